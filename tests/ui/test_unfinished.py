@@ -365,20 +365,20 @@ def test_to_stand_elsewhere_is_to_give_up_what_is_half_done() -> None:
 
 def test_after_a_night_nothing_is_half_done_any_more() -> None:
     now_s = [1000.0]
-    leftovers = UnfinishedPages(lambda: now_s[0])
-    leftovers.begin("evening", "").keep("text", "half")
+    unfinished_pages = UnfinishedPages(lambda: now_s[0])
+    unfinished_pages.begin("evening", "").keep("text", "half")
     now_s[0] += KEPT_S - 1.0
-    assert leftovers.begin("night", "evening").values == {"text": "half"}
+    assert unfinished_pages.begin("night", "evening").values == {"text": "half"}
     now_s[0] += 2.0
-    assert leftovers.begin("morning", "evening").values == {}
-    assert leftovers.begin("noon", "night").values == {}
+    assert unfinished_pages.begin("morning", "evening").values == {}
+    assert unfinished_pages.begin("noon", "night").values == {}
 
 
 def test_the_pages_that_opened_longest_ago_are_forgotten() -> None:
-    leftovers = UnfinishedPages(lambda: 0.0)
-    leftovers.begin("0", "").keep("text", "half")
+    unfinished_pages = UnfinishedPages(lambda: 0.0)
+    unfinished_pages.begin("0", "").keep("text", "half")
     for at in range(1, MOST_PAGES):
-        leftovers.begin(str(at), "")
-    assert leftovers.begin("copy", "0").values == {"text": "half"}
-    assert leftovers.begin("late", "0").values == {}
-    assert leftovers.begin("later", "copy").values == {"text": "half"}
+        unfinished_pages.begin(str(at), "")
+    assert unfinished_pages.begin("copy", "0").values == {"text": "half"}
+    assert unfinished_pages.begin("late", "0").values == {}
+    assert unfinished_pages.begin("later", "copy").values == {"text": "half"}

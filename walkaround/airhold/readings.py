@@ -38,7 +38,7 @@ _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
 class Log(NamedTuple):
-    """What a log holds: its readings in psi, and the unit they were written in."""
+    """The content of a log: its readings in psi, and the unit they were written in."""
 
     readings: tuple[Reading, ...]
     unit: PressureUnit

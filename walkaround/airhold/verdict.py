@@ -87,7 +87,7 @@ LONGEST_HOLD_S = 300.0
 
 @dataclass(frozen=True, slots=True)
 class Assessment:
-    """What a hold shows. Rates are losses: positive when pressure falls.
+    """The result of a hold. Rates are losses: positive when pressure falls.
 
     Attributes:
         rate_psi_per_min: least-squares rate.

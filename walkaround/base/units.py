@@ -17,7 +17,7 @@ LengthUnit = Literal["in", "mm"]
 
 
 class Units(NamedTuple):
-    """What pressures and lengths are shown in; who reads inches reads feet and Fahrenheit too."""
+    """The units in which pressures and lengths are shown; with inches, feet and Fahrenheit too."""
 
     pressure: PressureUnit = "psi"
     length: LengthUnit = "in"

@@ -29,7 +29,7 @@ _LEAST_LIGHT = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class HousingLooks:
-    """How each housing looks in each solved row and setting.
+    """The looks of each housing in each solved row and setting.
 
     Attributes:
         housings: their ids, in the order of the arrays.

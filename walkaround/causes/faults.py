@@ -30,7 +30,7 @@ ALONE = ""
 
 
 class LampFault(NamedTuple):
-    """What may be wrong.
+    """A fault of the lamps' wiring: a kind and a place.
 
     Attributes:
         place: housing:circuit of what is burnt out, circuit@cluster of a branch, a circuit of a

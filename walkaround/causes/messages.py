@@ -22,7 +22,7 @@ _PLACES |= {"left_side", "right_side"}
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """What the parts of one vehicle are called.
+    """The names of the parts of one vehicle.
 
     Attributes:
         lamps: by housing and circuit, and by housing alone with an empty circuit.

@@ -1,6 +1,6 @@
 """The next thing to do: what is expected to narrow the list of causes most for its minutes.
 
-Nothing is done twice. Here is what may be done at all; what of it tells most is `weighing`'s.
+Nothing is done twice. Here is what may be done at all; what of it tells most is `diagnosis`'s.
 """
 
 from __future__ import annotations

@@ -32,7 +32,7 @@ class Sighting(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class LampEvidence:
-    """Everything that is known of one vehicle.
+    """The evidence on one vehicle's lamps.
 
     Attributes:
         tripped: circuits whose breaker or fuse opened; None where nothing was said of them.
@@ -61,7 +61,7 @@ class LampEvidence:
 
 
 class Predicted(NamedTuple):
-    """Everything that does not depend on what was seen, but on the settings that were looked at."""
+    """The predictions for the settings that were looked at, whatever was seen."""
 
     predictions: Predictions
     sights: HousingLooks

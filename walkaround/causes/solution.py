@@ -21,7 +21,7 @@ _AMPS_LEFT = 1e-10
 
 
 class Solution(NamedTuple):
-    """What a meter would show in each state, volts against the source's own ground.
+    """The readings of a meter in each state, volts against the source's own ground.
 
     Attributes:
         nodes: the rail, each circuit, each cluster, the main ground, [state, node].

@@ -32,7 +32,7 @@ from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 @dataclass(frozen=True, slots=True)
 class Study:
-    """What causes are found in: one vehicle's network and what its parts are called.
+    """The network of one vehicle's lamps and the names of its parts, in which causes are found.
 
     Attributes:
         flashing: circuits that flash when they are on alone.

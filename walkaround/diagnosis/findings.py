@@ -13,7 +13,7 @@ _MOST_PERCENT = 99
 
 
 class Fault(Protocol):
-    """What may be wrong: a kind and a place, both ids."""
+    """A possible fault: a kind and a place, both ids."""
 
     @property
     def kind(self) -> str:
@@ -52,7 +52,7 @@ class ToldCause(NamedTuple):
 
 
 class NextThing(NamedTuple):
-    """What to do next, and what may be found: each outcome by its id, as it is said."""
+    """The trial to do next, and what may be found: each outcome by its id, as it is said."""
 
     id: str
     say: Message
@@ -60,7 +60,7 @@ class NextThing(NamedTuple):
 
 
 class TriedThing(NamedTuple):
-    """What was done, by its id and as it is said, and what came out of it."""
+    """A trial that was done, by its id and as it is said, and what came out of it."""
 
     id: str
     say: Message
@@ -68,7 +68,7 @@ class TriedThing(NamedTuple):
 
 
 class Findings(NamedTuple):
-    """What is told of one vehicle.
+    """The likely causes told of one vehicle, and what to do next.
 
     Attributes:
         causes: the likeliest first.
@@ -99,7 +99,7 @@ def percent_likely(part: float) -> str:
 
 
 class Likely(NamedTuple):
-    """What is told of one walk; None where nothing is wrong there, or nothing is known."""
+    """The likely causes of one walk; None where nothing is wrong there, or nothing is known."""
 
     lamps: Findings | None = None
     air: Findings | None = None

@@ -105,7 +105,7 @@ class Contact:
 
 @dataclass(frozen=True, slots=True)
 class ConnectorDrawing:
-    """What to draw in a box.
+    """The contacts to draw in a box.
 
     Attributes:
         shell: center and radius of the shell; None where the contacts stand in rows.

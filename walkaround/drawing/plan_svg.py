@@ -34,7 +34,7 @@ _NAME = re.compile(r"([0-9]{2,4})x([0-9]{2,4})_(light|dark)", re.ASCII)
 
 
 class PictureStyle(NamedTuple):
-    """How a picture is to look: its size, px, and for the eyes of day or night."""
+    """The look of a picture: its size, px, and light or dark colors."""
 
     width: int
     height: int

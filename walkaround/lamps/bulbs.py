@@ -47,7 +47,7 @@ class Bulb:
 
 @dataclass(frozen=True, slots=True)
 class Filament:
-    """What a circuit lights in one housing, and the ground that it returns through.
+    """A filament or LED of one circuit in one housing, and the ground it returns through.
 
     `volts` is the design voltage at which it takes `watts`.
     """

@@ -21,7 +21,7 @@ from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """What one switch contact feeds, through no, one or several joined pins.
+    """A circuit: what one switch contact feeds, through no, one or several joined pins.
 
     Attributes:
         flashes: it carries a turn signal (a stop and turn circuit is steady as stop).

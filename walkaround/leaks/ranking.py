@@ -46,7 +46,7 @@ class HoldLosses:
 
 @dataclass(frozen=True, slots=True)
 class AirEvidence:
-    """Everything that is known of one vehicle's air.
+    """The evidence on one vehicle's air.
 
     Attributes:
         heard: where something was heard while the brakes stood so, one place at least or

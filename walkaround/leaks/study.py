@@ -26,7 +26,7 @@ from walkaround.vehicle.model import Vehicle
 
 @dataclass(frozen=True, slots=True)
 class AirStudy:
-    """What leaks are found in: one vehicle's plumbing, every leak of it, and what can be done."""
+    """The plumbing of one vehicle, every leak of it, and every trial, in which causes are found."""
 
     plumbing: Plumbing
     variants: LeakVariants

@@ -33,7 +33,7 @@ _NEXT_TO = {
 
 
 class AirPart(NamedTuple):
-    """What may leak: `place` tells it from others of its kind."""
+    """A part that may leak: `place` tells it from others of its kind."""
 
     kind: str
     place: str

@@ -32,7 +32,7 @@ _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
 class _Place(NamedTuple):
-    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it."""
+    """A place where a rule applies: nowhere in particular, an axle, or one end of it."""
 
     number: int = 0
     axle: Axle | None = None
@@ -53,7 +53,7 @@ class WrittenStep(NamedTuple):
 
 
 class _Context(NamedTuple):
-    """What every step of a walk is made from.
+    """The facts from which every step of a walk is made.
 
     Attributes:
         doubt: what is uncertain about a whole checklist, where a step says nothing of its own.

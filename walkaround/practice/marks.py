@@ -24,7 +24,7 @@ class Marked(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """Everything that was due or reported."""
+    """The marks of a practice: everything that was due or reported."""
 
     every: tuple[Marked, ...]
 

@@ -71,7 +71,7 @@ class Pair(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Rounds:
-    """What is switched, in which order, and what that cannot show.
+    """The settings to switch, in their order, and what they cannot show.
 
     Attributes:
         settings: in the order they are made.

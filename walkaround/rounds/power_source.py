@@ -60,7 +60,7 @@ class Switch(Written):
 
 
 class PowerSource(Sourced):
-    """What lights the circuits.
+    """A source of power that lights the circuits.
 
     It has a switch of its own for each circuit (`each_circuit`), or the same switches as another
     source of its file (`switches_of`), or those in its [[power_source.switch]] tables.

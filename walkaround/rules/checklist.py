@@ -99,7 +99,7 @@ _Row = TypeVar("_Row", bound=When)
 
 
 class Applies(Written):
-    """Which vehicles a checklist is for; what is left empty does not narrow it."""
+    """The vehicles that a checklist is for; what is left empty does not narrow it."""
 
     kinds: tuple[Kind, ...] = ()
     volts: Literal[12, 24] | None = None

@@ -147,7 +147,7 @@ class WaitRule(Written):
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """What limits may depend on besides the vehicle: its air, what is towed, the shop's figures."""
+    """The facts besides the vehicle that limits may depend on: air, units towed, shop's figures."""
 
     vehicle: Vehicle
     air: Air

@@ -92,14 +92,16 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """Make what Flet calls for each page that opens; `inbox` gets the files that pages upload."""
-    leftovers = UnfinishedPages(
+    unfinished_pages = UnfinishedPages(
         lambda: parts.clock().mono_s, KeptSoon(locations.half_typed(parts.data))
     )
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
+        view = View(
+            page, parts, inbox, unfinished_pages.begin(page.session.id, SESSION_BEFORE.get())
+        )
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()

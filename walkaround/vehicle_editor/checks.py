@@ -57,7 +57,7 @@ _ELECTRIC = [kind for kind in LAMP_KINDS if kind not in ("reflector", "tape")]
 
 @dataclass(frozen=True, slots=True)
 class Reference:
-    """What a vehicle is checked against.
+    """The tables that a vehicle is checked against.
 
     Attributes:
         checklists: what says which lamps it has; without them ids of lamps are not checked.

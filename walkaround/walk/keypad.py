@@ -46,7 +46,7 @@ _MOST_S = 150.0
 
 
 class Scale(NamedTuple):
-    """In what a value is entered: its unit, the marks told apart, from where to where."""
+    """The scale in which a value is entered: its unit, its marks, its lowest and highest value."""
 
     unit: PadUnit
     step: float

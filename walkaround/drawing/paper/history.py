@@ -18,7 +18,7 @@ _BAND = 0.16
 
 @dataclass(frozen=True, slots=True)
 class ValuesOverTime:
-    """What is drawn: `xs` in days or any unit of time, the rest in the unit of the values.
+    """The values drawn: `xs` in days or any unit of time, the rest in the unit of the values.
 
     Attributes:
         bounds: of each value itself, low and high.
@@ -35,7 +35,7 @@ class ValuesOverTime:
 
 @dataclass(frozen=True, slots=True)
 class HistoryWords:
-    """What is written: for those who hear it, the word of the limit, the first and last day."""
+    """The words written: for screen readers, at the limit, on the first and the last day."""
 
     description: str
     limit: str

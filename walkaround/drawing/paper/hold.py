@@ -25,7 +25,7 @@ _FAN_INK = "#D5DBE8"
 
 @dataclass(frozen=True, slots=True)
 class ChartWords:
-    """What is written on a chart.
+    """The words written on a chart.
 
     Attributes:
         description: all of it in words, for screen readers.

@@ -35,7 +35,7 @@ _GAP_PX = 4.0
 
 @dataclass(frozen=True, slots=True)
 class PlaceLabel:
-    """What stands beside one place of the vehicle.
+    """The label beside one place of the vehicle.
 
     Attributes:
         mark: id of the place's mark in the plan.

@@ -15,7 +15,7 @@ _ARC_PARTS = 40
 
 
 class LineSheet:
-    """Collects the pieces of one drawing, in units from the top left corner.
+    """The pieces of one drawing, in units from the top left corner.
 
     Attributes:
         palette: its colors; parts are `body` with `line` around, what matters is `accent`.

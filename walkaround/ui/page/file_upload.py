@@ -23,7 +23,7 @@ _WORD_PX = 32.0
 
 
 class UploadHandler(Protocol):
-    """What is done with a file that has come.
+    """A handler of an uploaded file.
 
     `data` is what it holds, empty where it went to `to`; None if it did not come, or is too large.
     """

@@ -32,7 +32,7 @@ class Offer(NamedTuple):
 
 
 class Offers(NamedTuple):
-    """What can be told on a panel, and which of it is pointed at; -1 where nothing is yet."""
+    """The choices on a panel, and which of them is pointed at; -1 where nothing is yet."""
 
     all: Sequence[Offer]
     at: int
@@ -41,7 +41,7 @@ class Offers(NamedTuple):
 
 
 class Keyboard:
-    """What acts as a keyboard of one phone.
+    """The keys of one phone: anything that acts as a keyboard.
 
     Attributes:
         learnt: the keys that it has learned.

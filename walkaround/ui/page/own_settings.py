@@ -7,7 +7,7 @@ from walkaround.ui.page.device import Device
 
 
 class OwnSettings:
-    """What was set on one phone."""
+    """The settings made on one phone."""
 
     def __init__(self, device: Device) -> None:
         """Take the phone, which keeps them."""

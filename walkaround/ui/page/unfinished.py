@@ -30,7 +30,7 @@ KEPT_S = 12 * 3600.0
 
 
 class PagePlace(NamedTuple):
-    """Where a page stands.
+    """The place where a page stands.
 
     Attributes:
         route: its address inside the app.
@@ -49,7 +49,7 @@ class PagePlace(NamedTuple):
 
 @dataclass
 class Unfinished:
-    """What is half done on one page.
+    """The half-done input of one page.
 
     Attributes:
         place: where; what was half done elsewhere is given up.
@@ -97,7 +97,7 @@ def _as_json(value: object) -> Any:
 
 
 class UnfinishedPages:
-    """What each page was in the middle of, of those that opened last."""
+    """The half-done input of each page, of those that opened last."""
 
     def __init__(self, clock: Callable[[], float], store: KeptSoon | None = None) -> None:
         """Start with what was typed before the server ended.

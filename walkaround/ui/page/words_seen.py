@@ -13,7 +13,7 @@ _SLACK_PX = 3.0
 
 
 class WordsSeen:
-    """How far down one step's words have been seen.
+    """The record of how far down one step's words have been seen.
 
     Attributes:
         crowded: whether these words came out higher than their window: a picture that shows no

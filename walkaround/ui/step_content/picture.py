@@ -50,7 +50,7 @@ _SPACING_PX = 24.0
 
 
 class PicturePlace(NamedTuple):
-    """Where the picture of a step stands, and how large: over or beside its words, or below."""
+    """The place and size of a step's picture: over or beside its words, or below."""
 
     where: Literal["over", "beside", "below"]
     width: float

@@ -39,7 +39,7 @@ OWN_KINDS = frozenset({"measure", "gauges", "chambers", "wait"})
 
 
 class StepWords(NamedTuple):
-    """What stands among the words of a step: `must` is read before an answer, `rest` may be."""
+    """The controls among the words of a step: `must` is read before an answer, `rest` may be."""
 
     must: list[ft.Control]
     rest: list[ft.Control]

@@ -27,7 +27,7 @@ log = logging.getLogger(__name__)
 
 
 class WalkForHolds(Protocol):
-    """What a page's holds and values need of its walk; `WalkTaps` is the real one."""
+    """The part of a page's walk that holds and values need; `WalkTaps` is the real one."""
 
     def appear(self) -> None: ...
     def too_soon(self) -> bool: ...

@@ -11,7 +11,7 @@ from walkaround.words.measured_values import defect_words
 
 
 class EarlierFindings:
-    """What is told of earlier walks on one page; looked up once for each walk that it shows."""
+    """The findings of earlier walks that one page tells; looked up once for each walk."""
 
     def __init__(self, view: View) -> None:
         self._view = view

@@ -22,7 +22,7 @@ log = logging.getLogger(__name__)
 
 
 class WalkForKeys(Protocol):
-    """What keys need of a page's walk; `WalkTaps` is the real one."""
+    """The part of a page's walk that keys need; `WalkTaps` is the real one."""
 
     speaker: Speaker
     appeared_s: float

@@ -49,7 +49,7 @@ _NEED_TAPS = frozenset({"ok", "defect", "not_checked", "not_fitted"})
 
 
 class WalkForSpeech(WalkForKeys, Protocol):
-    """What spoken answers need of a page's walk; `WalkTaps` is the real one."""
+    """The part of a page's walk that spoken answers need; `WalkTaps` is the real one."""
 
     key_taps: KeyTaps
     hold_taps: HoldTaps
@@ -59,7 +59,7 @@ class WalkForSpeech(WalkForKeys, Protocol):
 
 
 class _Question(NamedTuple):
-    """What was heard, and counts with a yes.
+    """A question about what was heard, which counts with a yes.
 
     Attributes:
         text: the question.
@@ -75,7 +75,7 @@ class _Question(NamedTuple):
 
 
 class SpokenTaps:
-    """What one page hears.
+    """The handlers of what one page hears.
 
     Attributes:
         microphone: of its phone.

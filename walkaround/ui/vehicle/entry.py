@@ -21,7 +21,7 @@ from walkaround.vehicle_editor.fields import TextField
 
 @dataclass
 class _Last:
-    """What was typed last, and how often something else wrote into the field."""
+    """The text typed last, and how often something else wrote into the field."""
 
     text: str
     rewritten: int = 0

@@ -24,7 +24,7 @@ from walkaround.words.problems import problem_text
 
 @dataclass(frozen=True, slots=True)
 class ImportOutcome:
-    """What became of a file.
+    """The outcome of importing a file.
 
     Attributes:
         problems: why it was not taken; empty if it was.

@@ -42,7 +42,7 @@ _SHORT = 12
 
 @dataclass(frozen=True, slots=True)
 class OpenSheet:
-    """What is open over the form, and what was chosen on it so far.
+    """The sheet open over the form, and what was chosen on it so far.
 
     Attributes:
         key: of the field, or a word for something else; empty when nothing is open.
