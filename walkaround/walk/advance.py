@@ -76,7 +76,7 @@ def fold(events: Iterable[Event]) -> Walk:
 
 
 def states(events: Iterable[Event]) -> list[Walk]:
-    """Yield the walk after each of these events; the last one is that of `fold`.
+    """List the walk after each of these events; the last one is that of `fold`.
 
     Raises:
         NotNowError: one of them was not allowed where it stands.

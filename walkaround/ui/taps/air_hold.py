@@ -56,9 +56,9 @@ class HoldTaps:
     page that was cut off, must not touch a later hold of the same step.
     """
 
-    def __init__(self, view: View, walking: WalkForHolds) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._cued_s = 0.0
         self._quiet_until_s = 0.0
         self._fault = ""
@@ -72,10 +72,10 @@ class HoldTaps:
             before: when its last hold began, if it had one.
         """
         hold = self._view.walk.holds.get(step_id)
-        if self._walking.too_soon() or (hold.began if hold else None) != before:
+        if self._walk_taps.too_soon() or (hold.began if hold else None) != before:
             return
-        if await self._walking.record_events((HoldBegan, {"step": step_id}), or_never=True):
-            self._walking.appear()
+        if await self._walk_taps.record_events((HoldBegan, {"step": step_id}), or_never=True):
+            self._walk_taps.appear()
 
     async def enter_reading(
         self, step_id: str, began: Moment, gauge: Line, mark_s: float, psi: float
@@ -118,7 +118,7 @@ class HoldTaps:
         end = _ending_change(
             step_id, with_correction(hold, gauge, at_s, psi), hold.elapsed_s(self._now())
         )
-        if not await self._walking.record_events((ReadingMended, body), *end, or_never=True):
+        if not await self._walk_taps.record_events((ReadingMended, body), *end, or_never=True):
             return False
         after = self._view.walk.holds[step_id]
         if after.running:
@@ -144,9 +144,9 @@ class HoldTaps:
     def _meant(self, step_id: str, began: Moment) -> Hold | None:
         """Return the running hold, if a tap now is meant for it; the next must wait a moment."""
         hold = self._view.walk.holds.get(step_id)
-        if self._walking.too_soon() or hold is None or not hold.running or hold.began != began:
+        if self._walk_taps.too_soon() or hold is None or not hold.running or hold.began != began:
             return None
-        self._walking.appear()
+        self._walk_taps.appear()
         return hold
 
     async def _read(self, step_id: str, hold: Hold, gauge: Line, at_s: float, psi: float) -> None:
@@ -155,7 +155,7 @@ class HoldTaps:
         body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
         after = hold.with_reading(gauge, at_s, psi)
         changes: list[Change] = [(ReadingTaken, body), *_ending_change(step_id, after, at_s)]
-        if await self._walking.record_events(*changes, or_never=True):
+        if await self._walk_taps.record_events(*changes, or_never=True):
             await self._after_reading(self._view.walk.holds[step_id])
 
     async def end_early(self, step_id: str, began: Moment) -> None:
@@ -163,13 +163,13 @@ class HoldTaps:
         if hold := self._meant(step_id, began):
             at_s = hold.elapsed_s(self._now())
             body = {"step": step_id, "how": "early", "at_s": at_s}
-            if await self._walking.record_events((HoldEnded, body), or_never=True):
+            if await self._walk_taps.record_events((HoldEnded, body), or_never=True):
                 await self._after_reading(self._view.walk.holds[step_id])
 
     async def stop(self, step_id: str, began: Moment, why: Message) -> None:
         """Give the hold up."""
         body = {"step": step_id, "why": why}
-        if self._meant(step_id, began) and await self._walking.record_events(
+        if self._meant(step_id, began) and await self._walk_taps.record_events(
             (HoldVoided, body), or_never=True
         ):
             await self._view.sound.say(self._view.words.text(why))
@@ -180,9 +180,9 @@ class HoldTaps:
         """Record the air's temperature at the start and the end of a hold that has ended."""
         body = {"step": step_id, "start_c": start_c, "end_c": end_c}
         hold = self._view.walk.holds.get(step_id)
-        if self._walking.too_soon() or hold is None or hold.began != began:
+        if self._walk_taps.too_soon() or hold is None or hold.began != began:
             return
-        if await self._walking.record_events((AirTemperature, body)):
+        if await self._walk_taps.record_events((AirTemperature, body)):
             self._view.open("")
 
     async def void_if_time_lost(self) -> bool:
@@ -195,8 +195,9 @@ class HoldTaps:
         return await view.saved(lambda: open_walks.mend_hold(walk_id), or_never=True)
 
     async def beat(self) -> None:
-        """While a hold runs: void it if its time is lost, end it when it has been watched long
-        enough, and speak the marks as they come. Every page at the walk does so; the first ends it.
+        """Keep a running hold going: void it if its time is lost, end it, speak its marks.
+
+        Every page at the walk does so; the first ends it, once it has been watched long enough.
         """
         try:
             await self._beat()
@@ -218,10 +219,10 @@ class HoldTaps:
         elapsed = hold.elapsed_s(now)
         if hold.time_trouble(now):
             if await self.void_if_time_lost():
-                await self._walking.speak()
+                await self._walk_taps.speak()
         elif hold.crossing and (end := _ending_change(step.id, hold, elapsed)):
-            if await self._walking.record_events(*end, or_never=True):
-                self._walking.appear()
+            if await self._walk_taps.record_events(*end, or_never=True):
+                self._walk_taps.appear()
                 await self._after_reading(view.walk.holds[step.id])
         else:
             await self._cue(hold, elapsed)

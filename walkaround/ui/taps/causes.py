@@ -30,9 +30,9 @@ class CauseTaps:
         erring: what makes the eyes err, as was said on this page.
     """
 
-    def __init__(self, view: View, walking: WalkForHolds) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self.erring: frozenset[Condition] = frozenset()
         self._study: tuple[str, Study | None] | None = None
         self._told: tuple[_At, Findings] | None = None
@@ -81,16 +81,16 @@ class CauseTaps:
     async def record_trial(self, trial: str, outcome: str) -> bool:
         """Record what came out of a trial; return whether that was saved."""
         body = {"trial": trial, "outcome": outcome}
-        return not self._walking.too_soon() and await self._walking.record_events((Tried, body))
+        return not self._walk_taps.too_soon() and await self._walk_taps.record_events((Tried, body))
 
     async def take_back(self, trial: str) -> None:
         """Take the outcome of a trial back: it counts as not done."""
-        if not self._walking.too_soon():
-            await self._walking.record_events((TakenBack, {"trial": trial}))
+        if not self._walk_taps.too_soon():
+            await self._walk_taps.record_events((TakenBack, {"trial": trial}))
 
     async def record_heard(self, step_id: str, places: Sequence[str]) -> None:
         """Record where air was heard, with the brakes as in the hold of this step."""
-        await self._walking.record_events((Heard, {"step": step_id, "places": tuple(places)}))
+        await self._walk_taps.record_events((Heard, {"step": step_id, "places": tuple(places)}))
 
     def study(self, walk: Walk) -> Study | None:
         """Give the wiring of this walk's vehicle; None where the rules of today cannot wire it."""

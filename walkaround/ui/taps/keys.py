@@ -44,9 +44,9 @@ class KeyTaps:
         by: what told the last thing that was not tapped.
     """
 
-    def __init__(self, view: View, walking: WalkForKeys) -> None:
+    def __init__(self, view: View, walk_taps: WalkForKeys) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._pressed_on_s: float | None = None
         self._learnt_s = float("-inf")
         self.unlocked = ""
@@ -74,7 +74,7 @@ class KeyTaps:
         """Do what a press of a key that was learned for this does; `by` is what told it."""
         view, self.by = self._view, by
         try:
-            walk, step = view.walk, self._walking.shown_step()
+            walk, step = view.walk, self._walk_taps.shown_step()
         except WalkaroundError:
             return  # the screen says why the walk cannot be opened
         situation = self._asked(walk, step)
@@ -82,7 +82,7 @@ class KeyTaps:
         if doing == "nothing":
             log.debug("%s by %s does nothing: %s", action, by, situation)
             return
-        self._pressed_on_s = self._walking.appeared_s
+        self._pressed_on_s = self._walk_taps.appeared_s
         try:
             await self._do(doing, walk, step)
         finally:
@@ -106,9 +106,9 @@ class KeyTaps:
         untapped = untapped and (last.who, last.at.boot) == (view.who, now.boot)
         return Pressed(
             place=self.place(walk, step),
-            since_s=view.parts.timing.now_s() - self._walking.appeared_s,
+            since_s=view.parts.timing.now_s() - self._walk_taps.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
-            busy=self._pressed_on_s == self._walking.appeared_s,
+            busy=self._pressed_on_s == self._walk_taps.appeared_s,
             unread=not view.words_seen.live,
             locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
             ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
@@ -128,24 +128,24 @@ class KeyTaps:
         return "looking_back" if self._view.peek else "step"
 
     async def _do(self, doing: Doing, walk: Walk, step: Step | None) -> None:
-        view, walking = self._view, self._walking
+        view, walk_taps = self._view, self._walk_taps
         match doing:
             case "say_again" if not view.panel:
-                await walking.speak(whole=True)
+                await walk_taps.speak(whole=True)
             case "explain":
-                await walking.speaker.reword()
-                await walking.speak(whole=True)
+                await walk_taps.speaker.reword()
+                await walk_taps.speak(whole=True)
             case "go_on":
-                await walking.look_back("")
+                await walk_taps.look_back("")
             case "look_back":
                 at = walk.steps.index(step) if step else len(walk.steps)
                 if at > 0:
-                    await walking.look_back(walk.steps[at - 1].id)
+                    await walk_taps.look_back(walk.steps[at - 1].id)
             case "take_back":
                 await self._take_back(walk)
             case "answer_ok":
                 assert step is not None
-                await walking.answer(step.id, "ok", by=self.by)
+                await walk_taps.answer(step.id, "ok", by=self.by)
             case "tell_faults":
                 view.open("fault")
                 view.unfinished.keep("pointed", 0)
@@ -175,9 +175,9 @@ class KeyTaps:
         await self._view.device.vibrate()
         if doing == "wait" and self._view.sound.silent_s > 0:
             # Nobody says it: another page moved the walk on.
-            await self._walking.speak()
+            await self._walk_taps.speak()
         why = tap_needed(walk, step, ok=True) or tap_needed(walk, step, ok=False)
-        heard = not step.vents and not self._walking.speaker.unheard_s(step.id)
+        heard = not step.vents and not self._walk_taps.speaker.unheard_s(step.id)
         if doing == "need_tap" and why and heard:
             await self._view.sound.say(self._view.words.text(why))
 
@@ -186,6 +186,6 @@ class KeyTaps:
         last = walk.events[-1]
         assert isinstance(last, Answered)
         body = {"step": last.step, "purpose": "change"}
-        if await self._walking.record_events((Revisited, body), or_never=True):
-            await self._walking.speaker.taken_back()
-            await self._walking.look_back("")
+        if await self._walk_taps.record_events((Revisited, body), or_never=True):
+            await self._walk_taps.speaker.taken_back()
+            await self._walk_taps.look_back("")

@@ -17,9 +17,9 @@ from walkaround.words.answers import given_word, seen_words
 class RepairTaps:
     """The repairs of one page's walk."""
 
-    def __init__(self, view: View, walking: WalkForHolds, causes: CauseTaps) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds, causes: CauseTaps) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._causes = causes
 
     def options_at(self, walk: Walk, defect: Defect) -> tuple[RepairOption, ...]:
@@ -34,17 +34,17 @@ class RepairTaps:
         """Record a repair; the steps it can have changed are due, and asked now where possible."""
         view = self._view
         walk = view.walk
-        if self._walking.too_soon() or not walk.is_open(step_id):
+        if self._walk_taps.too_soon() or not walk.is_open(step_id):
             return
         rechecks = to_recheck(walk, walk.defects[step_id], option.id, self._causes.study(walk))
         body = {"step": step_id, "done": option.id, "what": option.what, "again": rechecks}
         if not self.asks_now(walk, step_id):
-            if await self._walking.record_events((Repaired, body)):
+            if await self._walk_taps.record_events((Repaired, body)):
                 view.open("" if walk.phase == "finished" else "defects")
             return
         revisit: Change = (Revisited, {"step": step_id, "purpose": "recheck"})
-        if await self._walking.record_events((Repaired, body), revisit):
-            await self._walking.look_back("")
+        if await self._walk_taps.record_events((Repaired, body), revisit):
+            await self._walk_taps.look_back("")
 
     def asks_now(self, walk: Walk, step_id: str) -> bool:
         """Tell whether a repaired step is asked again at once: not if its air had to be let out."""

@@ -82,9 +82,9 @@ class SpokenTaps:
         reply: a sentence about what was heard last; empty if there is nothing to say of it.
     """
 
-    def __init__(self, view: View, walking: WalkForSpeech) -> None:
+    def __init__(self, view: View, walk_taps: WalkForSpeech) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._question: _Question | None = None
         self._missed = 0
         self.microphone = Microphone(view, self._asked, self._take)
@@ -93,8 +93,8 @@ class SpokenTaps:
     @property
     def offered(self) -> Collection[Meaning]:
         """What can be said now, the answers first."""
-        walk, step = self._view.walk, self._walking.shown_step()
-        place = self._walking.key_taps.place(walk, step)
+        walk, step = self._view.walk, self._walk_taps.shown_step()
+        place = self._walk_taps.key_taps.place(walk, step)
         return offered(walk, step, place, question_open=self._asking)
 
     @property
@@ -124,7 +124,7 @@ class SpokenTaps:
 
     def _value(self) -> tuple[Step, Value] | None:
         """Return the value that may be said now, with its step."""
-        view, step = self._view, self._walking.shown_step()
+        view, step = self._view, self._walk_taps.shown_step()
         if step is None or step.spoken != "value" or view.peek or view.panel:
             return None
         assert step.measure is not None
@@ -138,14 +138,14 @@ class SpokenTaps:
         return pad_scale(step.measure, gauge, self._view.settings.length)
 
     async def _take(self, likeliest: HeardText | None, meant_place: ScreenPlace) -> None:
-        view, walking = self._view, self._walking
+        view, walk_taps = self._view, self._walk_taps
         log.debug("%s", likeliest)
         self.reply = "" if likeliest else view.words("ears-stopped")
         view.redraw()
         if likeliest is None or meant_place != self.microphone.place or not self.microphone.wanted:
             # It was meant for what is not on the screen any more.
             return
-        step, counts, value = walking.shown_step(), self.offered, self._value()
+        step, counts, value = walk_taps.shown_step(), self.offered, self._value()
         question = self._question if self._asking else None
         meaning = meaning_of(likeliest.text) if is_clear(likeliest) else None
         if meaning is not None and meaning in counts:
@@ -184,21 +184,21 @@ class SpokenTaps:
             await view.sound.say(self.reply)
 
     async def _do(self, meaning: Meaning, step: Step | None) -> None:
-        view, walking = self._view, self._walking
+        view, walk_taps = self._view, self._walk_taps
         if action := _ACTIONS.get(meaning):
-            await walking.key_taps.act(action, "voice")
+            await walk_taps.key_taps.act(action, "voice")
         elif meaning == "note":
             view.open("note")
-        elif step is not None and not walking.too_soon():
+        elif step is not None and not walk_taps.too_soon():
             if meaning == "not_checked":
-                await walking.answer(step.id, "not_checked", reason="other", by="voice")
+                await walk_taps.answer(step.id, "not_checked", reason="other", by="voice")
             elif meaning == "not_fitted":
-                absent: Act = partial(walking.answer, step.id, "not_fitted", by="voice")
+                absent: Act = partial(walk_taps.answer, step.id, "not_fitted", by="voice")
                 await self._ask(view.words("ears-ask-not-fitted"), absent)
             elif meaning == "start":
                 hold = view.walk.holds.get(step.id)
                 before = hold.began if hold else None
-                start: Act = partial(walking.hold_taps.begin, step.id, before)
+                start: Act = partial(walk_taps.hold_taps.begin, step.id, before)
                 await self._ask(view.words("ears-ask-start"), start)
 
     async def _number(self, step: Step, value: Value, text: str) -> bool:
@@ -212,7 +212,7 @@ class SpokenTaps:
         before = view.walk.measured.get(step.id, {}).get(value.id)
         number_text = entered_text(number, scale.unit)
         act = partial(
-            self._walking.value_taps.record_value,
+            self._walk_taps.value_taps.record_value,
             step, value.id, number, scale.unit, before=before, by="voice",
         )  # fmt: skip
         await self._ask(view.words("ears-ask-value", name=value.name, value=number_text), act)

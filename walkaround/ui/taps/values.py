@@ -20,9 +20,9 @@ from walkaround.words.measured_values import said_text
 class ValueTaps:
     """The handlers of one page's gauges and values."""
 
-    def __init__(self, view: View, walking: WalkForHolds) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._stopped: tuple[Moment, float] | None = None
 
     async def record_gauges(
@@ -43,7 +43,7 @@ class ValueTaps:
             zero_on: the day on which, lines vented; None if they do not stand at zero.
         """
         view = self._view
-        if self._walking.too_soon() or view.peek:
+        if self._walk_taps.too_soon() or view.peek:
             return
         plan = view.walk.plan
         assert plan is not None
@@ -51,12 +51,12 @@ class ValueTaps:
         at_zero = zero_on is not None
         body = {"step": step_id, "gauges": gauge_data, "altitude_m": zero_at_m, "at_zero": at_zero}
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
-        if not await self._walking.record_events((GaugesTold, body), (Answered, answer)):
+        if not await self._walk_taps.record_events((GaugesTold, body), (Answered, answer)):
             return
         view.refresh_shop_settings()
         new_settings = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
         await view.set(new_settings.model_copy(update={"altitude_m": site_m}))
-        await self._walking.look_back("")
+        await self._walk_taps.look_back("")
 
     async def record_value(
         self,
@@ -83,12 +83,12 @@ class ValueTaps:
             Whether it was saved.
         """
         values = self._view.walk.measured.get(step.id, {})
-        if self._walking.too_soon() or values.get(value_id) != before:
+        if self._walk_taps.too_soon() or values.get(value_id) != before:
             return False
         body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit, "by": by}
-        if not await self._walking.record_events((Measured, body)):
+        if not await self._walk_taps.record_events((Measured, body)):
             return False
-        self._walking.appear()
+        self._walk_taps.appear()
         await self._say(step)
         return True
 
@@ -109,20 +109,20 @@ class ValueTaps:
             Whether it was saved.
         """
         view = self._view
-        if self._walking.too_soon() or view.walk.chambers.get(end) != before:
+        if self._walk_taps.too_soon() or view.walk.chambers.get(end) != before:
             return False
         body = chamber.model_dump(include={"actuator", "type", "rated_stroke_in"})
         body |= {"step": step.id, "end": end, "long_stroke": chamber.long_stroke if sure else None}
-        if not await self._walking.record_events((ChamberTold, body)):
+        if not await self._walk_taps.record_events((ChamberTold, body)):
             return False
-        self._walking.appear()
+        self._walk_taps.appear()
         await view.sound.say(chamber_said(view.walk, end, view.words))
         return True
 
     async def start_stopwatch(self, step: Step, running: Moment | None) -> None:
         """Start the stopwatch; `running` is since when it ran as its button was drawn."""
-        if not self._walking.too_soon() and running_since(self._view.walk, step) == running:
-            await self._walking.record_events((TimerBegan, {"step": step.id}))
+        if not self._walk_taps.too_soon() and running_since(self._view.walk, step) == running:
+            await self._walk_taps.record_events((TimerBegan, {"step": step.id}))
 
     async def stop_stopwatch(self, step: Step, began: Moment) -> None:
         """Stop the stopwatch that began then: its time is the value.
@@ -130,7 +130,7 @@ class ValueTaps:
         A time that could not be saved is kept for the next tap.
         """
         view = self._view
-        if self._walking.too_soon() or running_since(view.walk, step) != began:
+        if self._walk_taps.too_soon() or running_since(view.walk, step) != began:
             return
         if self._stopped is None or self._stopped[0] != began:
             seconds = round(passed_s(began, view.parts.clock()), 1)
