@@ -10,7 +10,7 @@ from causes.test_ranking import SEMITRAILER, usual
 from support.lampcases import TABLES, spice, study
 from support.spice import Broken
 
-from walkaround.causes.appearance import housing_looks
+from walkaround.causes.appearance import predict_housing_looks
 from walkaround.causes.faults import LampFault
 from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.predictions import LitCircuits, predict
@@ -27,10 +27,13 @@ def looks_of(
 ) -> list[dict[str, LampLook]]:
     """How each housing looks with each variant of a fault."""
     predictions = predict(study(vehicle_id).network, [setting])
-    sights = housing_looks(predictions)
+    housing_looks = predict_housing_looks(predictions)
     return [
-        {housing: LAMP_LOOKS[row[0, at].argmax()] for at, housing in enumerate(sights.housings)}
-        for variant, row in zip(predictions.variants, sights.shares, strict=False)
+        {
+            housing: LAMP_LOOKS[row[0, at].argmax()]
+            for at, housing in enumerate(housing_looks.housings)
+        }
+        for variant, row in zip(predictions.variants, housing_looks.shares, strict=False)
         if variant.fault == (kind, place) and variant.how == "whole"
     ]
 

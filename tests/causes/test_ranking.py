@@ -93,7 +93,7 @@ def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
     )
     after = ranked(of, more)
     [kept] = of.kept.values()
-    shares = kept.sights.shares[:-1, kept.predictions.settings.index(of_circuit)]
+    shares = kept.housing_looks.shares[:-1, kept.predictions.settings.index(of_circuit)]
     fits = shares / shares.max(axis=-1, keepdims=True)
     chances = chance_said(
         fits[:, of.housings.index(housing)], look, of.network.figures, evidence.conditions

@@ -26,7 +26,7 @@ def seen_with(study: Study, variant: int) -> LampEvidence:
     """What is seen of every housing, each circuit alone, with this variant of a fault."""
     ranked(study, LampEvidence())
     [kept] = study.cache.values()
-    looks = kept.sights.shares[variant].argmax(axis=-1)
+    looks = kept.housing_looks.shares[variant].argmax(axis=-1)
     sightings = []
     for setting in alone(study):
         place = kept.predictions.settings.index(setting)

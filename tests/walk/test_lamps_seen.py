@@ -9,7 +9,7 @@ import pytest
 from support.lampcases import LIBRARY, VEHICLES, study
 from support.walks import FakeClock, new_ids
 
-from walkaround.causes.appearance import HousingLooks, housing_looks
+from walkaround.causes.appearance import HousingLooks, predict_housing_looks
 from walkaround.causes.faults import FaultKind, LampFault, variants_of
 from walkaround.causes.figures import LAMP_LOOKS
 from walkaround.causes.predictions import LitCircuits, predict
@@ -46,7 +46,7 @@ def lamp_steps(plan: Plan) -> list[Step]:
 @cache
 def sights_in(vehicle_id: str, setting: LitCircuits) -> HousingLooks:
     """What is seen of a shipped vehicle in this setting."""
-    return housing_looks(predict(study(vehicle_id).network, [setting]))
+    return predict_housing_looks(predict(study(vehicle_id).network, [setting]))
 
 
 def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
@@ -55,12 +55,12 @@ def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
     evidence = lamps_seen(walk_of(plan_with(step), **{step.id: {"answer": "ok"}}), of)
     if not evidence.sightings:
         return {"answer": "ok"}
-    sights = sights_in(vehicle_id, evidence.sightings[0].setting)
+    housing_looks = sights_in(vehicle_id, evidence.sightings[0].setting)
     seen: dict[str, Seen] = {}
     names = {item.id for item in step.items}
     for sighting in evidence.sightings:
         [housing] = sighting.housings
-        look = LAMP_LOOKS[sights.shares[variant, 0, of.housings.index(housing)].argmax()]
+        look = LAMP_LOOKS[housing_looks.shares[variant, 0, of.housings.index(housing)].argmax()]
         if sighting.look == "lit" and look in ("dim", "dark", "glow"):
             seen[housing] = "dim" if look == "dim" else "dark"
         elif sighting.look == "dark" and look not in ("dark", "glow"):

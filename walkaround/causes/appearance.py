@@ -41,7 +41,7 @@ class HousingLooks:
     shares: Floats
 
 
-def housing_looks(predictions: Predictions) -> HousingLooks:
+def predict_housing_looks(predictions: Predictions) -> HousingLooks:
     """Say how each housing would look with each variant in each setting."""
     network, figures = predictions.network, predictions.network.figures
     settings = len(predictions.settings)

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.appearance import Condition, HousingLooks, chance_said, housing_looks
+from walkaround.causes.appearance import Condition, HousingLooks, chance_said, predict_housing_looks
 from walkaround.causes.faults import LampFault, prior
 from walkaround.causes.figures import LampLook
 from walkaround.causes.network import Flags, Floats, Network, Numbers
@@ -64,7 +64,7 @@ class Predicted(NamedTuple):
     """The predictions for the settings that were looked at, whatever was seen."""
 
     predictions: Predictions
-    sights: HousingLooks
+    housing_looks: HousingLooks
     trials: tuple[LampTrial, ...]
 
 
@@ -87,9 +87,9 @@ def predicted(
     """
     single = [LitCircuits(frozenset({c}), flashing & {c}) for c in network.circuits]
     predictions = predict(network, tuple(dict.fromkeys([*single, *settings])))
-    sights = housing_looks(predictions)
-    trials = trials_of(predictions, sights, towed=towed, alone=alone)
-    return Predicted(predictions, sights, trials)
+    housing_looks = predict_housing_looks(predictions)
+    trials = trials_of(predictions, housing_looks, towed=towed, alone=alone)
+    return Predicted(predictions, housing_looks, trials)
 
 
 def rank_faults(before_looking: Predicted, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
@@ -99,11 +99,11 @@ def rank_faults(before_looking: Predicted, evidence: LampEvidence) -> Ranking[La
         before_looking: of the vehicle, with every setting that was looked at.
         evidence: what is known; none of its circuits and housings are unknown to the network.
     """
-    predictions, sights, trials = before_looking
+    predictions, housing_looks, trials = before_looking
     network, variants = predictions.network, predictions.variants
     chances = np.vstack(
         [
-            *_of_sightings(predictions, sights, evidence),
+            *_of_sightings(predictions, housing_looks, evidence),
             *_of_trips(predictions, evidence),
             *_of_results(trials, evidence),
             np.ones(len(variants) + 1),
@@ -113,23 +113,23 @@ def rank_faults(before_looking: Predicted, evidence: LampEvidence) -> Ranking[La
         [variant.fault for variant in variants],
         np.array([variant.share * prior(variant.fault, network) for variant in variants]),
         chances,
-        _looks_key(predictions, sights, evidence, chances >= AGREES),
+        _looks_key(predictions, housing_looks, evidence, chances >= AGREES),
         network.figures["explains_nothing"],
         trials,
     )
 
 
 def _of_sightings(
-    predictions: Predictions, sights: HousingLooks, evidence: LampEvidence
+    predictions: Predictions, housing_looks: HousingLooks, evidence: LampEvidence
 ) -> list[Floats]:
     """Return the chance of each sighting with each variant."""
     figures, conditions = predictions.network.figures, evidence.conditions
     looks = {sighting.look for sighting in evidence.sightings}
-    fits = sights.shares / sights.shares.max(axis=-1, keepdims=True)
+    fits = housing_looks.shares / housing_looks.shares.max(axis=-1, keepdims=True)
     chances = {look: chance_said(fits, look, figures, conditions) for look in looks}
     of_sightings = []
     for setting, housings, look in evidence.sightings:
-        at = [sights.housings.index(housing) for housing in housings]
+        at = [housing_looks.housings.index(housing) for housing in housings]
         of_each = chances[look][:, predictions.settings.index(setting), at]
         of_sightings.append(1 - np.prod(1 - of_each, axis=1))
     return of_sightings
@@ -161,13 +161,13 @@ def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Flo
 
 
 def _looks_key(
-    predictions: Predictions, sights: HousingLooks, evidence: LampEvidence, agrees: Flags
+    predictions: Predictions, housing_looks: HousingLooks, evidence: LampEvidence, agrees: Flags
 ) -> Numbers:
     """Return what each variant says of each thing known: 0 if it agrees, else how it would look."""
     key = np.where(agrees, 0, 1)
     for place, (setting, housings, _) in enumerate(evidence.sightings):
         if len(housings) == 1:
-            at = sights.housings.index(housings[0])
-            shares = sights.shares[:, predictions.settings.index(setting), at]
+            at = housing_looks.housings.index(housings[0])
+            shares = housing_looks.shares[:, predictions.settings.index(setting), at]
             key[place] *= 1 + shares.argmax(axis=1)
     return key[:, :-1]

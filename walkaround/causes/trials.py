@@ -78,16 +78,16 @@ class LampTrial:
 
 
 def trials_of(
-    predictions: Predictions, sights: HousingLooks, *, towed: bool, alone: Collection[str]
+    predictions: Predictions, housing_looks: HousingLooks, *, towed: bool, alone: Collection[str]
 ) -> tuple[LampTrial, ...]:
     """List everything that can be done at a vehicle, whose first settings are single circuits.
 
     Args:
-        predictions, sights: of the vehicle.
+        predictions, housing_looks: of the vehicle.
         towed: a cable, which can be changed, feeds it.
         alone: circuits that can be lit without any other.
     """
-    return tuple(_Trials(predictions, sights).all(towed=towed, alone=alone))
+    return tuple(_Trials(predictions, housing_looks).all(towed=towed, alone=alone))
 
 
 def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
@@ -103,8 +103,8 @@ def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
 class _Trials:
     """The trials of one vehicle, by what they are done with."""
 
-    def __init__(self, predictions: Predictions, sights: HousingLooks) -> None:
-        self.predictions, self.sights = predictions, sights
+    def __init__(self, predictions: Predictions, housing_looks: HousingLooks) -> None:
+        self.predictions, self.housing_looks = predictions, housing_looks
         self.network = predictions.network
         self.figures = self.network.figures
         variants = predictions.variants
@@ -115,13 +115,13 @@ class _Trials:
         of_word = np.array(
             [[_word(look) == word for word in OUTCOMES["look"]] for look in LAMP_LOOKS]
         )
-        self.words = np.moveaxis(sights.shares @ of_word, -1, 0)
+        self.words = np.moveaxis(housing_looks.shares @ of_word, -1, 0)
 
     def all(self, *, towed: bool, alone: Collection[str]) -> Iterator[LampTrial]:
         network, solution = self.network, self.predictions.solution
         probed = [c for c in network.circuits if c not in _UNPROBED]
         for place, circuit in enumerate(network.circuits):
-            for at, housing in enumerate(self.sights.housings if circuit in alone else ()):
+            for at, housing in enumerate(self.housing_looks.housings if circuit in alone else ()):
                 words = self.words[:, :, place, at]
                 yield self._trial("look", words, circuit=circuit, housing=housing)
             yield self._made("breaker", self._is("shorted", place), circuit=circuit)

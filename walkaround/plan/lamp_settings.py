@@ -56,27 +56,29 @@ def settings_for(
         looks = setting.looks
         return LampSetting(id_, name, say, looks, by_itself, setting.in_gear, setting.is_propped)
 
-    lit: list[LampSetting] = []
+    lamp_settings: list[LampSetting] = []
     remaining = circuits
     if rounds:
-        lit = [
+        lamp_settings = [
             lamp_setting(f"look_{number}", setting.name, setting)
             for number, setting in enumerate(rounds.settings, start=1)
         ]
         load = rounds.load_check
         if load and load not in rounds.settings:
-            lit.append(lamp_setting(LOAD, message("lamp-all-at-once"), load))
+            lamp_settings.append(lamp_setting(LOAD, message("lamp-all-at-once"), load))
         remaining = [c for c in circuits if not takes_part(c) or c.id in rounds.not_switchable]
     by_itself = {} if source.where == "spot" else single_settings(source, circuits)
     for circuit in sorted(remaining, key=is_backup):
         if setting := by_itself.get(circuit.id):
-            lit.append(lamp_setting(circuit.id, circuit.name, setting, by_itself=True))
+            lamp_settings.append(lamp_setting(circuit.id, circuit.name, setting, by_itself=True))
             continue
         say = message(f"lamp-circuit-on-{source.where}", circuit=circuit.name)
         look: Look = "flashing" if circuit.flashes else "steady"
         in_gear = source.where != "spot" and is_backup(circuit)
-        lit.append(LampSetting(circuit.id, circuit.name, say, {circuit.id: look}, True, in_gear))
-    return lit
+        lamp_settings.append(
+            LampSetting(circuit.id, circuit.name, say, {circuit.id: look}, True, in_gear)
+        )
+    return lamp_settings
 
 
 def worth_a_look(
@@ -89,24 +91,25 @@ def worth_a_look(
     of them) the fewest are looked at that show all of this. The load check shows grounds besides.
     """
     here = {wiring.circuit_of[lamp.id] for lamp in lamps}
-    load = {lit.id for lit in settings if lit.id == LOAD and spot == "rear"}
+    load = {setting.id for setting in settings if setting.id == LOAD and spot == "rear"}
     looked_at = [
-        lit
-        for lit in settings
-        if lit.id != LOAD
+        setting
+        for setting in settings
+        if setting.id != LOAD
         and here
-        and (here & lit.looks.keys() - _dark(lit) or (spot == "rear" and not lit.alone))
+        and (here & setting.looks.keys() - _dark(setting) or (spot == "rear" and not setting.alone))
     ]
     facts: dict[tuple[str, str, str], int] = {}
     shown_bits = []
-    for lit in looked_at:
+    for setting in looked_at:
         bits = 0
-        for one in lit.looks.keys() - _dark(lit):
-            pairs = [(one, "", str(lit.looks[one]))] if one in here else []
+        for one in setting.looks.keys() - _dark(setting):
+            pairs = [(one, "", str(setting.looks[one]))] if one in here else []
             pairs += [
                 (one, other.id, "")
                 for other in wiring.circuits
-                if here & {one, other.id} and lit.looks.get(other.id, "dark") != lit.looks[one]
+                if here & {one, other.id}
+                and setting.looks.get(other.id, "dark") != setting.looks[one]
             ]
             for pair in pairs:
                 bits |= 1 << facts.setdefault(pair, len(facts))
@@ -114,5 +117,5 @@ def worth_a_look(
     return load | {looked_at[index].id for index in fewest(shown_bits)}
 
 
-def _dark(lit: LampSetting) -> set[str]:
-    return {id_ for id_, look in lit.looks.items() if look == "dark"}
+def _dark(setting: LampSetting) -> set[str]:
+    return {id_ for id_, look in setting.looks.items() if look == "dark"}

@@ -58,7 +58,7 @@ class LampWalk:
 class _Visit(NamedTuple):
     """A look at the lamps of one spot in one setting, in a round counted from 1."""
 
-    lit: LampSetting
+    setting: LampSetting
     spot: Spot
     round: int
 
@@ -93,10 +93,12 @@ def lamp_walk(
         hidden += _not_shown(rounds, circuits)
         seen_at = {spot: worth_a_look(settings, spot, lamps_at[spot], wiring) for spot in SPOTS}
         count = 0
-        for lit in settings:
+        for setting in settings:
             # The load check is a last look at the rear, not a round of its own.
-            count += lit.id != LOAD
-            visits += [_Visit(lit, spot, count) for spot in SPOTS if lit.id in seen_at[spot]]
+            count += setting.id != LOAD
+            visits += [
+                _Visit(setting, spot, count) for spot in SPOTS if setting.id in seen_at[spot]
+            ]
         why = rounds.why if rounds else message("lamp-one-circuit-one-round")
     else:
         # One round: everything is switched, or called out, at each spot.
@@ -105,11 +107,15 @@ def lamp_walk(
             rounds = plan_rounds(source, at_spot) if together else None
             hidden += _not_shown(rounds, at_spot)
             settings = settings_for(rounds, at_spot, source)
-            visits += [_Visit(lit, spot, 1) for lit in settings if lit.id != LOAD or spot == "rear"]
+            visits += [
+                _Visit(setting, spot, 1)
+                for setting in settings
+                if setting.id != LOAD or spot == "rear"
+            ]
         count, why = 1, message(f"lamp-one-round-{source.where}")
     looks = abs_steps(lamps, wiring, source, [*_looks(visits, lamps_at, wiring, source)])
     by_pedal = any(step.id.startswith(ABS_BY_STOP) for step in looks)
-    if source.where != "spot" and (by_pedal or any(visit.lit.is_propped for visit in visits)):
+    if source.where != "spot" and (by_pedal or any(visit.setting.is_propped for visit in visits)):
         looks.append(_act("all_off", "all-off", count, source))
     places = {lamp.housing: lamp for lamp in (*lamps, *reflectors)}
     steps = map(_hands_free, _metered_once(with_what_else(looks, reflectors)))
@@ -130,19 +136,19 @@ def _looks(
 ) -> Iterator[Step]:
     """Yield a step for each visit; a gear is out before anything else is switched."""
     gears = 0
-    for at, (lit, spot, number) in enumerate(visits):
+    for at, (setting, spot, number) in enumerate(visits):
         # Set once in the cab; at the later spots of the round it only stays so.
-        stays = source.where == "cab" and at > 0 and visits[at - 1].lit.id == lit.id
-        step = _step(lit, spot, lamps_at[spot], number, wiring, source)
+        stays = source.where == "cab" and at > 0 and visits[at - 1].setting.id == setting.id
+        step = _step(setting, spot, lamps_at[spot], number, wiring, source)
         yield step.model_copy(update={"stays": True}) if stays else step
-        if lit.in_gear and not (at + 1 < len(visits) and visits[at + 1].lit.in_gear):
+        if setting.in_gear and not (at + 1 < len(visits) and visits[at + 1].setting.in_gear):
             gears += 1
             # So that starting the engine does not move the vehicle.
             yield _act(f"out_of_reverse_{gears}", "out-of-reverse", number, source)
 
 
 def _step(
-    lit: LampSetting,
+    setting: LampSetting,
     spot: Spot,
     lamps: Sequence[Lamp],
     number: int,
@@ -153,8 +159,8 @@ def _step(
 
     Lit housings are items by what is lit in them; dark ones by name too, if circuits are together.
     """
-    look_of = {lamp.id: lit.looks.get(wiring.circuit_of[lamp.id], "dark") for lamp in lamps}
-    on = [c for c in wiring.circuits if lit.looks.get(c.id, "dark") != "dark"]
+    look_of = {lamp.id: setting.looks.get(wiring.circuit_of[lamp.id], "dark") for lamp in lamps}
+    on = [c for c in wiring.circuits if setting.looks.get(c.id, "dark") != "dark"]
     shining = [lamp for lamp in lamps if look_of[lamp.id] != "dark"] or lamps
     expect: dict[str, Look] = {}
     items: list[Item] = []
@@ -163,19 +169,19 @@ def _step(
         expect[housing] = strongest(look_of[lamp.id] for lamp in inside)
         if expect[housing] != "dark":
             items.append(lit_item(inside, look_of))
-        elif not lit.alone:
+        elif not setting.alone:
             items.append(item_of(inside))
-    if lit.alone:
+    if setting.alone:
         items += other_lamps_item(look == "dark" for look in expect.values())
     in_hand = source.where == "spot"
     pins = [pin for circuit in on for pin in circuit.pins]
     doubtful = [c for c in on if c.meter_first and in_hand]
     return Step(
-        id=f"{lit.id}_{spot}",
+        id=f"{setting.id}_{spot}",
         part="lamps",
         kind="lamp",
-        title=message("lamp-step", what=lit.name, spot=spot_named(spot)),
-        switching=lit.switching,
+        title=message("lamp-step", what=setting.name, spot=spot_named(spot)),
+        switching=setting.switching,
         pins=pins_named(pins) if pins and in_hand else "",
         spot=spot,
         round=number,
@@ -233,8 +239,8 @@ def _trips(
     if source.where != "cab":
         yield tuple(step.id for step in looks if step.spot in SPOTS)
         return
-    for id_ in dict.fromkeys(visit.lit.id for visit in visits):
-        yield tuple(f"{id_}_{visit.spot}" for visit in visits if visit.lit.id == id_)
+    for id_ in dict.fromkeys(visit.setting.id for visit in visits):
+        yield tuple(f"{id_}_{visit.spot}" for visit in visits if visit.setting.id == id_)
 
 
 def _not_shown(rounds: Rounds | None, circuits: Iterable[Circuit]) -> Iterator[Text]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from walkaround.causes.appearance import HousingLooks, housing_looks
+from walkaround.causes.appearance import HousingLooks, predict_housing_looks
 from walkaround.causes.faults import FaultVariant
 from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.predictions import predict
@@ -28,14 +28,14 @@ class SeenLamps:
     """Every fault of a vehicle's wiring at every lamp step of its walk.
 
     Attributes:
-        variants: the faults, in the order of `sights`, which has one more row: without a fault.
-        setting: where the setting of a step is among those of `sights`, by the step's id.
+        variants: the faults, in the order of `housing_looks`, whose last row is without a fault.
+        setting: where the setting of a step is among those of `housing_looks`, by the step's id.
         wired: the housings that its circuits feed, by the step's id.
     """
 
     plan: Plan
     variants: tuple[FaultVariant, ...]
-    sights: HousingLooks
+    housing_looks: HousingLooks
     setting: Mapping[str, int]
     wired: Mapping[str, frozenset[str]]
 
@@ -68,7 +68,7 @@ class SeenLamps:
         return [
             housing
             for housing, look in step.expect.items()
-            if housing in self.sights.housings
+            if housing in self.housing_looks.housings
             and (look != "dark") == (housing in self.wired[step.id])
         ]
 
@@ -77,8 +77,8 @@ class SeenLamps:
     ) -> tuple[LampLook, float]:
         """Return how it looks to most, and to what share of eyes."""
         at = len(self.variants) if variant is None else self.variants.index(variant)
-        shares = self.sights.shares[
-            at, self.setting[step.id], self.sights.housings.index(housing)
+        shares = self.housing_looks.shares[
+            at, self.setting[step.id], self.housing_looks.housings.index(housing)
         ].copy()
         shares[LAMP_LOOKS.index("lit")] += shares[_RATES].sum()
         shares[_RATES] = 0.0
@@ -95,7 +95,7 @@ def study_lamps(plan: Plan, study: Study) -> SeenLamps:
     return SeenLamps(
         plan=plan,
         variants=predictions.variants,
-        sights=housing_looks(predictions),
+        housing_looks=predict_housing_looks(predictions),
         setting={id_: different.index(setting) for id_, setting in settings.items()},
         wired={
             id_: frozenset(

@@ -63,32 +63,32 @@ Tell = Callable[[Callable[[CableAnswers], CableAnswers]], None]
 def cable_screen(view: View) -> ft.Control:
     """Ask for the plugs, then the name, then for each contact what it reaches."""
     words = view.words
-    entered, tell = use_unfinished(view.unfinished, "told", CableAnswers())
-    name = _name(view, entered.name, tell)
-    connector = view.parts.library.connectors.get(entered.plug)
+    answers, tell = use_unfinished(view.unfinished, "told", CableAnswers())
+    name = _name(view, answers.name, tell)
+    connector = view.parts.library.connectors.get(answers.plug)
     if connector is None:
         bar = top_bar(words, words("contacts-cable"), back=view.to("/contacts"))
         return page_column(bar, [heading(words("cable-which-plug")), _plugs(view, tell)])
     contacts = tuple(pin.pin for pin in connector.pins)
-    shut = _taps(tell, open="")
-    if entered.open:
-        bar = top_bar(words, words("cable-reaches", contact=entered.open), back=shut)
-        return page_column(bar, _contact_question(view, contacts, entered, tell, shut))
-    faults = cable_faults(contacts, entered.reached, entered.weak)
+    close = _taps(tell, open="")
+    if answers.open:
+        bar = top_bar(words, words("cable-reaches", contact=answers.open), back=close)
+        return page_column(bar, _contact_question(view, contacts, answers, tell, close))
+    faults = cable_faults(contacts, answers.reached, answers.weak)
     bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
-    keys = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
+    keys = [_contact(view, contact, answers, _taps(tell, open=contact)) for contact in contacts]
     body: list[ft.Control] = [
         caution(words("cable-caution"), SMALL),
         name,
-        *_names(view, entered, tell),
+        *_names(view, answers, tell),
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
         grid(keys, _COLUMNS),
-        *_contacts_to_ask(view, entered),
+        *_contacts_to_ask(view, answers),
         *(label(words.text(fault.text), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
     ]
-    return page_column(bar, body, _record(view, connector, entered, faults))
+    return page_column(bar, body, _record(view, connector, answers, faults))
 
 
 def _taps(tell: Tell, **changes: Any) -> Tap:

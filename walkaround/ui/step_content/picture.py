@@ -72,9 +72,9 @@ def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> Picture
     if device.wide:
         return PicturePlace("beside", device.width / 2 - 48, device.height - 180)
     # Values and keys come before a plan on which there is nothing to find (any more).
-    own, rows = step.kind in OWN_KINDS, any(item.is_row for item in step.items)
+    has_own_parts, rows = step.kind in OWN_KINDS, any(item.is_row for item in step.items)
     crowded = device.low or device.text_scale > 1
-    if own and (not step.items or (rows and crowded)):
+    if has_own_parts and (not step.items or (rows and crowded)):
         return None
     width, height = device.column_px - 24, _over_words_px(view, step)
     plain = plain_px(device.text_scale)
@@ -83,8 +83,10 @@ def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> Picture
             return None
         # One that only shows where to stand goes before the words get smaller.
         fits = _room_px(view, walk, step, prompt, height, max(LARGEST, plain)) >= 0
-        return PicturePlace("over", width, height) if fits or (own and not crowded) else None
-    if own and view.words_seen.crowded:
+        return (
+            PicturePlace("over", width, height) if fits or (has_own_parts and not crowded) else None
+        )
+    if has_own_parts and view.words_seen.crowded:
         return PicturePlace("below", width, _LEAST_PX)
     # It gives way to words as far as they need it, so that no room is left over.
     lower = min(height, _room_px(view, walk, step, prompt, 0.0, plain))
@@ -177,29 +179,29 @@ def step_picture(view: View, walk: Walk, step: Step, place: PicturePlace) -> ft.
         connector = connector.as_of(walk.plan.vehicle.made)
         strong = [pin.pin for pin in connector.pins if pin.doubt and step.id == "doubtful_pins"]
         return pin_view(connector, view.palette, width, max(140.0, height), strong, view.words)
-    look = PictureStyle(round(width), round(height), view.dark)
+    style = PictureStyle(round(width), round(height), view.dark)
     practice = view.practice
     if not is_placed(step) and (subject := drawn_part(step)):
         # Where there is nothing to find on the vehicle, the part itself is shown.
-        return part_view(subject, look, view.words)
+        return part_view(subject, style, view.words)
     soon, moves = _next_plan(view, walk, step), bool(view.device.motion)
     if practice:
-        picture = seen_picture(view, practice, step, look)
+        picture = seen_picture(view, practice, step, style)
     else:
-        picture = step_plan_view(walk, step, look, soon, view.words, moves=moves)
+        picture = step_plan_view(walk, step, style, soon, view.words, moves=moves)
     if step.kind != "lamp":
         return picture
 
-    def wrong(event: ft.TapEvent[ft.GestureDetector]) -> None:
+    def mark_wrong(event: ft.TapEvent[ft.GestureDetector]) -> None:
         assert walk.plan is not None
         if not view.words_seen.live:
             return
         view.open("fault")
         if at := event.local_position:
-            lamps = tapped_lamps(walk.plan, step, look)
+            lamps = tapped_lamps(walk.plan, step, style)
             view.unfinished.keep("chosen", lamp_at(lamps, at.x, at.y))
 
-    return ft.GestureDetector(picture, on_tap_up=wrong, key="picture")
+    return ft.GestureDetector(picture, on_tap_up=mark_wrong, key="picture")
 
 
 def _next_plan(view: View, walk: Walk, step: Step) -> PictureStyle | None:
