@@ -13,7 +13,7 @@ from typing import Literal
 import pytest
 
 from walkaround.base.units import length_limit_text
-from walkaround.brakes.linings import lining_limit, steers
+from walkaround.brakes.linings import is_steering_axle, lining_limit
 from walkaround.vehicle.model import KINDS, Axle, Electrical, Kind, Vehicle
 from walkaround.words.pronunciation import pronounced
 
@@ -75,4 +75,8 @@ def test_all_of_it_can_be_said(axle: Axle, steer: bool) -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_first_axle_of_a_power_unit_steers_and_no_other(kind: Kind) -> None:
     power_unit = kind in ("truck", "bus", "truck tractor")
-    assert [steers(vehicle(kind), number) for number in (1, 2, 3)] == [power_unit, False, False]
+    assert [is_steering_axle(vehicle(kind), number) for number in (1, 2, 3)] == [
+        power_unit,
+        False,
+        False,
+    ]

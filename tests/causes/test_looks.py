@@ -15,7 +15,7 @@ from walkaround.causes.faults import LampFault
 from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import lamp_findings, ranked
+from walkaround.causes.study import lamp_findings, rank_lamp_faults
 
 TRUCK, TRACTOR = "high_water_truck_1", "depot_tractor_2"
 GLOWS = 0.01
@@ -96,7 +96,7 @@ def test_what_is_left_of_a_turn_signal_flashes_fast_where_the_simulator_has_a_li
             Sighting(setting, (gone,), "dark"),
         )
     )
-    cause = ranked(of, told).causes[0]
+    cause = rank_lamp_faults(of, told).causes[0]
     assert LampFault("burnt_out", fault.place) in (cause.fault, *cause.same_look)
 
 
@@ -125,7 +125,7 @@ def test_only_the_signal_of_one_side_that_is_fast_is_no_surer_a_flasher_than_bot
             s._replace(look="fast") if s.setting.flashing & {*sides} and s.look == "lit" else s
             for s in usual(of)
         )
-        ranking = ranked(of, LampEvidence(told))
+        ranking = rank_lamp_faults(of, LampEvidence(told))
         at = ranking.faults.index(LampFault("flasher", ""))
         return float(ranking.weights[ranking.fault_of == at].sum())
 

@@ -14,7 +14,7 @@ from walkaround.causes.appearance import chance_said
 from walkaround.causes.faults import LampFault
 from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import Study, lamp_findings, ranked
+from walkaround.causes.study import Study, lamp_findings, rank_lamp_faults
 from walkaround.causes.trials import LampTrial
 from walkaround.diagnosis.ranking import AGREES, Ranking
 
@@ -41,7 +41,7 @@ def but(of: Study, **odd: LampLook) -> LampEvidence:
 
 
 def first(evidence: LampEvidence, vehicle_id: str = SEMITRAILER) -> set[LampFault]:
-    cause = ranked(study(vehicle_id), evidence).causes[0]
+    cause = rank_lamp_faults(study(vehicle_id), evidence).causes[0]
     return {cause.fault, *cause.same_look}
 
 
@@ -87,12 +87,12 @@ def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
     of_circuit = data.draw(st.sampled_from(alone(of)))
     housing = data.draw(st.sampled_from(of.housings))
     look = data.draw(st.sampled_from(LAMP_LOOKS))
-    before = ranked(of, evidence)
+    before = rank_lamp_faults(of, evidence)
     more = replace(
         evidence, sightings=(*evidence.sightings, Sighting(of_circuit, (housing,), look))
     )
-    after = ranked(of, more)
-    [kept] = of.kept.values()
+    after = rank_lamp_faults(of, more)
+    [kept] = of.cache.values()
     shares = kept.housing_looks.shares[:-1, kept.predictions.settings.index(of_circuit)]
     fits = shares / shares.max(axis=-1, keepdims=True)
     chances = chance_said(
@@ -198,7 +198,7 @@ def test_one_of_several_lamps_that_is_lit_though_it_should_be_dark_counts() -> N
 
 def test_nothing_odd_lists_what_would_not_have_shown() -> None:
     of = study("pump_trailer_3")
-    ranking = ranked(of, LampEvidence(usual(of)))
+    ranking = rank_lamp_faults(of, LampEvidence(usual(of)))
     assert ranking.nothing_odd
     # Both light the same housings, each with a lamp of its own of one size.
     assert LampFault("crossed", "blackout_marker+blackout_stop") in first(
@@ -209,8 +209,8 @@ def test_nothing_odd_lists_what_would_not_have_shown() -> None:
 def test_sun_makes_a_single_odd_look_less_telling() -> None:
     of = study(SEMITRAILER)
     odd = but(of, tail__rear_left="dark", right_turn__turn_rear_right="dark")
-    plain = ranked(of, odd)
-    in_sun = ranked(of, replace(odd, conditions=frozenset({"sun"})))
+    plain = rank_lamp_faults(of, odd)
+    in_sun = rank_lamp_faults(of, replace(odd, conditions=frozenset({"sun"})))
     assert share(in_sun, LampFault("open_ground", "rear_left")) > share(
         plain, LampFault("open_ground", "rear_left")
     )

@@ -113,7 +113,7 @@ def test_what_is_live_says_what_is_wrong(
 ) -> None:
     found = socket_faults(J560, seen)
     assert list(found) == faults
-    assert ENGLISH.text(found[0].said) == said
+    assert ENGLISH.text(found[0].text) == said
 
 
 @given(st.data())

@@ -18,7 +18,7 @@ from support.plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.drawing.palette import LIGHT
 from walkaround.drawing.plan_svg import PictureStyle, plan_svg, style_named
-from walkaround.drawing.vehicle_plan import plan_words, shapes
+from walkaround.drawing.vehicle_plan import plan_shapes_of, plan_words
 from walkaround.plan.steps import Mark, Plan, Step
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
@@ -61,7 +61,7 @@ def test_every_shipped_step_is_drawn_in_its_size_with_all_its_numbers(look: Pict
             assert picture.tag == f"{NAMESPACE}svg"
             assert (px(picture, "width"), px(picture, "height")) == look[:2]
             assert picture.attrib["viewBox"] == f"0 0 {look.width} {look.height}"
-            count = len(shapes(plan, step).marked)
+            count = len(plan_shapes_of(plan, step).marked)
             numbers = sorted(text for text in texts(picture) if text.isdigit())
             assert numbers == [str(n + 1) for n in range(count)], step.id
 

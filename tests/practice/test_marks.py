@@ -16,7 +16,7 @@ from walkaround.plan.steps import Level, Practice
 from walkaround.practice.marks import marks
 from walkaround.practice.plan import practice_plan
 from walkaround.practice.reasons import fault_words
-from walkaround.ui.practice_vehicles import practiced
+from walkaround.ui.practice_vehicles import practice_vehicle_of
 from walkaround.vehicle.model import POWER_UNITS
 
 seeds = st.integers(0, 2**31 - 1)
@@ -83,10 +83,10 @@ def test_every_vehicle_has_the_levels_that_it_can_have() -> None:
 def test_a_walk_in_practice_is_of_the_vehicle_that_its_seed_draws() -> None:
     practice = Practice(level="leak", seed=5)
     plan = practice_plan(plan_of("dolly_4"), practice)
-    vehicle = practiced(begun(plan).walk, LIBRARY)
+    vehicle = practice_vehicle_of(begun(plan).walk, LIBRARY)
     assert vehicle is not None
     assert vehicle.fault == in_practice("dolly_4", "leak", 5).fault
-    assert practiced(begun(plan_of("dolly_4")).walk, LIBRARY) is None
+    assert practice_vehicle_of(begun(plan_of("dolly_4")).walk, LIBRARY) is None
     cautions = [str(step.caution) for step in plan.steps if step.caution]
     assert cautions
     assert all(text.startswith("Practice: touch nothing real. ") for text in cautions)

@@ -10,7 +10,7 @@ import numpy as np
 from support.spice import Broken, Spice, State
 
 from walkaround.causes.faults import FaultVariant, LampFault, apply_variant
-from walkaround.causes.network import Network, States, sound
+from walkaround.causes.network import Network, States, faultless_states
 from walkaround.causes.predictions import LitCircuits
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, study_of
@@ -55,7 +55,9 @@ def spice(vehicle_id: str) -> Spice:
 
 def states_of(network: Network, states: Sequence[State]) -> States:
     """The same states for our own network."""
-    made = sound(network, np.array([[c in on for c in network.circuits] for _, on in states]))
+    made = faultless_states(
+        network, np.array([[c in on for c in network.circuits] for _, on in states])
+    )
     for row, (faults, _) in enumerate(states):
         for broken in faults:
             fault = LampFault(broken.kind, broken.place)  # type: ignore[arg-type]

@@ -12,7 +12,7 @@ from walkaround.causes.faults import LampFault
 from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.next_trial import next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import Study, ranked
+from walkaround.causes.study import Study, rank_lamp_faults
 from walkaround.causes.trials import LampTrial
 from walkaround.diagnosis.ranking import Ranking
 
@@ -24,7 +24,7 @@ PLAINLY: dict[LampLook, LampLook] = {"bright": "lit", "fast": "lit", "slow": "li
 
 def seen_with(study: Study, variant: int) -> LampEvidence:
     """What is seen of every housing, each circuit alone, with this variant of a fault."""
-    ranked(study, LampEvidence())
+    rank_lamp_faults(study, LampEvidence())
     [kept] = study.cache.values()
     looks = kept.housing_looks.shares[variant].argmax(axis=-1)
     sightings = []
@@ -49,7 +49,7 @@ def until_one_is_left(
 ) -> tuple[list[str], LampEvidence, Ranking[LampFault, LampTrial]]:
     """The things done one after the other, and what is known and ranked at the end."""
     evidence, done = seen_with(study, variant), []
-    ranking = ranked(study, evidence)
+    ranking = rank_lamp_faults(study, evidence)
     while len(done) < MOST_THINGS and by_fault(ranking).max() <= ONE_LEFT:
         trial = next_thing(ranking, evidence, study.network.figures)
         if trial is None:
@@ -57,7 +57,7 @@ def until_one_is_left(
         done.append(trial.id)
         found = outcome(trial, variant, chance)
         evidence = replace(evidence, results={**evidence.results, trial.id: found})
-        ranking = ranked(study, evidence)
+        ranking = rank_lamp_faults(study, evidence)
     return done, evidence, ranking
 
 

@@ -21,7 +21,7 @@ from walkaround.practice.plan import practice_plan
 from walkaround.practice.reasons import fault_words
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.rules.limits import Line
-from walkaround.ui.practice_vehicles import practiced
+from walkaround.ui.practice_vehicles import practice_vehicle_of
 from walkaround.walk.events import Answered, HoldBegan
 from walkaround.web.files import plan_response, record_file, shared_file, table_file
 from walkaround.words.language import capital
@@ -41,7 +41,7 @@ def begin(depot: App, level: str = "dead_lamp", vehicle: str = VEHICLE) -> tuple
 
 def vehicle_of(depot: App, walk_id: str) -> PracticeVehicle:
     """What stands on the screen."""
-    made = practiced(depot.parts.practice.open_walks.walk(walk_id), LIBRARY)
+    made = practice_vehicle_of(depot.parts.practice.open_walks.walk(walk_id), LIBRARY)
     assert made is not None
     return made
 

@@ -21,11 +21,11 @@ from walkaround.vehicle_editor.messages import (
     class_words,
     field_text,
     lamp_counts,
-    length,
-    mass,
+    length_words,
+    mass_words,
     month_words,
     plug_words,
-    sentence,
+    problem_sentence,
     vehicle_summary,
     volume_words,
     wiring_lines,
@@ -46,11 +46,11 @@ def wiring_of(vehicle: Vehicle) -> list[str]:
 @pytest.mark.parametrize(
     ("size", "metric", "in_feet"),
     [
-        (length(13716), "13.72 m", "45 ft 0 in"),
-        (length(2591), "2.59 m", "8 ft 6 in"),
-        (length(3657.4), "3.66 m", "12 ft 0 in"),
-        (mass(4536), "4,536 kg", "10,000 lb"),
-        (mass(36287), "36,287 kg", "80,000 lb"),
+        (length_words(13716), "13.72 m", "45 ft 0 in"),
+        (length_words(2591), "2.59 m", "8 ft 6 in"),
+        (length_words(3657.4), "3.66 m", "12 ft 0 in"),
+        (mass_words(4536), "4,536 kg", "10,000 lb"),
+        (mass_words(36287), "36,287 kg", "80,000 lb"),
     ],
 )
 def test_sizes_are_told_in_the_units_of_their_reader(
@@ -126,7 +126,8 @@ def test_a_problem_beside_a_field_speaks_of_the_field_and_has_no_ids() -> None:
     def told(key: str) -> list[str]:
         field = field_of(key)
         return [
-            str(sentence(field, problem, REFERENCE)) for problem in problems_beside(field, found)
+            str(problem_sentence(field, problem, REFERENCE))
+            for problem in problems_beside(field, found)
         ]
 
     (volts,) = told("electrical.volts")

@@ -14,7 +14,7 @@ from walkaround.causes.faults import FaultKind, LampFault, variants_of
 from walkaround.causes.figures import LAMP_LOOKS
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import lamp_findings, ranked
+from walkaround.causes.study import lamp_findings, rank_lamp_faults
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Seen
@@ -107,7 +107,7 @@ def test_a_walk_in_which_all_was_well_has_nothing_odd(vehicle_id: str, together:
     walk = walk_of(plan, **{step.id: {"answer": "ok"} for step in lamp_steps(plan)})
     evidence = lamps_seen(walk, of, frozenset({"rain"}))
     assert evidence.conditions == {"rain"}
-    assert ranked(of, evidence).nothing_odd
+    assert rank_lamp_faults(of, evidence).nothing_odd
     # Every lamp was seen lit.
     lit = {s.housings[0] for s in evidence.sightings if s.look == "lit"}
     assert lit == set(of.housings)

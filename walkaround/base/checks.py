@@ -14,7 +14,7 @@ from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Message, Text, message, unfilled
+from walkaround.base.message import Message, Text, message, unfilled_placeholders
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
@@ -74,7 +74,7 @@ def not_filled(
         names = tuple(f"{{{name}}}" for name in sorted(placeholders))
         mend = message("problem-use-a-placeholder", names=names)
     for key, text in texts:
-        for placeholder in unfilled(str(text), placeholders):
+        for placeholder in unfilled_placeholders(str(text), placeholders):
             what = message("trouble-placeholder-unfilled", placeholder=placeholder)
             yield Flaw(key, what, elsewhere.get(placeholder.strip("{}"), mend))
 

@@ -73,7 +73,7 @@ def message(id_: str, /, **args: Argument) -> Message:
     return Message(id=id_, args=args)
 
 
-def unfilled(template: str, placeholders: Collection[str] = ()) -> list[str]:
+def unfilled_placeholders(template: str, placeholders: Collection[str] = ()) -> list[str]:
     """Find the placeholders of a written text that nothing fills: `{110 pounds}`, `{`.
 
     Args:

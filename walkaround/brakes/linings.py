@@ -31,7 +31,7 @@ class LiningLimit:
     also: tuple[Message, ...]
 
 
-def steers(vehicle: Vehicle, axle_number: int) -> bool:
+def is_steering_axle(vehicle: Vehicle, axle_number: int) -> bool:
     """Tell whether 393.47(d)(1) counts this axle, from 1 at the front, as a steering axle.
 
     It names trucks, truck tractors and buses; the front axle of a full trailer goes with the
@@ -45,8 +45,8 @@ def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
 
     Args:
         axle: its foundation brake, drum or disc, decides.
-        steer: whether it is a steering axle, as `steers` says. Whether its shoes have one strip
-            or two pads no vehicle file tells, so the thicker limit counts.
+        steer: whether it is a steering axle, as `is_steering_axle` says. Whether its shoes have
+            one strip or two pads no vehicle file tells, so the thicker limit counts.
     """
     rule = _STEERING if steer else _OTHERS
     if axle.foundation == "disc":

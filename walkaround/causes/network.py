@@ -150,7 +150,7 @@ def _wire_ohms(gauge: float, length_mm: float, figures: LampFigures) -> float:
     return figures[f"awg_{gauge:.0f}"] * length_mm / _MM_PER_KM
 
 
-def sound(network: Network, on: Flags) -> States:
+def faultless_states(network: Network, on: Flags) -> States:
     """Give these settings, [state, circuit], of a network without a fault."""
     count = len(on)
     return States(

@@ -12,7 +12,7 @@ import numpy as np
 from walkaround.causes.faults import LampFault, mended_alike
 from walkaround.causes.figures import LampFigures
 from walkaround.causes.ranking import LampEvidence
-from walkaround.causes.trials import LampTrial, allowed
+from walkaround.causes.trials import LampTrial, is_allowed
 from walkaround.diagnosis.best_trial import best_trial
 from walkaround.diagnosis.ranking import Cause, Ranking
 
@@ -85,7 +85,7 @@ def _open(ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence) -> Ite
             if trial.what == "look"
             else trial.what == "breaker" and evidence.tripped is not None
         )
-        if not is_done and allowed(trial, off):
+        if not is_done and is_allowed(trial, off):
             yield trial
 
 

@@ -68,7 +68,7 @@ class Predicted(NamedTuple):
     trials: tuple[LampTrial, ...]
 
 
-def predicted(
+def predict_faults(
     network: Network,
     flashing: frozenset[str],
     settings: Iterable[LitCircuits],

@@ -19,7 +19,7 @@ from walkaround.causes.messages import (
 from walkaround.causes.network import Network, network_of
 from walkaround.causes.next_trial import next_look, next_thing
 from walkaround.causes.predictions import LitCircuits
-from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank_faults
+from walkaround.causes.ranking import LampEvidence, Predicted, predict_faults, rank_faults
 from walkaround.causes.trials import LampTrial
 from walkaround.diagnosis.best_trial import expected_outcome
 from walkaround.diagnosis.findings import Findings, NextThing, ToldCause, TriedThing
@@ -87,14 +87,14 @@ def study_of(
     )
 
 
-def ranked(study: Study, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
+def rank_lamp_faults(study: Study, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
     if together not in study.cache:
         study.cache.clear()
         ordered = sorted(together, key=lambda setting: sorted(setting.on))
-        study.cache[together] = predicted(
+        study.cache[together] = predict_faults(
             study.network, study.flashing, ordered, towed=study.towed, alone=study.alone
         )
     return rank_faults(study.cache[together], evidence)
@@ -102,7 +102,7 @@ def ranked(study: Study, evidence: LampEvidence) -> Ranking[LampFault, LampTrial
 
 def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:
     """Tell the likely causes of what was seen, and what to do next."""
-    ranking = ranked(study, evidence)
+    ranking = rank_lamp_faults(study, evidence)
     figures = study.network.figures
     # Diodes are seen of nothing but an LED, whatever the file says.
     diodes = {
@@ -135,7 +135,7 @@ def one_more_look(study: Study, evidence: LampEvidence) -> NextThing | None:
 
     It is asked for while the mechanic is still at the lamps, so that it costs little.
     """
-    ranking = ranked(study, evidence)
+    ranking = rank_lamp_faults(study, evidence)
     if ranking.nothing_odd:
         return None
     trial = next_look(ranking, evidence, study.network.figures)

@@ -90,7 +90,7 @@ def trials_of(
     return tuple(_Trials(predictions, housing_looks).all(towed=towed, alone=alone))
 
 
-def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
+def is_allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
     """Tell whether it may be done while these circuits have tripped: none of them is fed.
 
     Where no circuit is named any may be on: nothing is wiggled, and no cable changed, meanwhile.

@@ -15,7 +15,7 @@ from typing import Literal
 from walkaround.base.message import Message, message
 from walkaround.drawing.svg import Point
 from walkaround.lamps.connector import Connector, Pin
-from walkaround.lamps.names import joined
+from walkaround.lamps.names import join_clauses
 
 Looking = Literal["socket", "plug"]
 
@@ -174,7 +174,7 @@ def face_words(
     other_doubtful = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
     if other_doubtful:
         sentences.append(message("face-also-in-doubt", contacts=tuple(other_doubtful)))
-    return message("face-told", contacts=joined(sentences), advice=advice(connector))
+    return message("face-told", contacts=join_clauses(sentences), advice=advice(connector))
 
 
 def _hour(hour: int, looking: Looking) -> int:

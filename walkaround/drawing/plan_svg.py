@@ -18,11 +18,11 @@ from walkaround.drawing.ground_views.end_view import end_lamps, end_outline
 from walkaround.drawing.ground_views.rows import SeenLamp
 from walkaround.drawing.ground_views.side_view import side_lamps, side_outline
 from walkaround.drawing.labels import TEXT, Label
-from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
+from walkaround.drawing.lamp_symbol import Symbol, ring_svg, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, PlanPicture, picture
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
+from walkaround.drawing.vehicle_plan import Shape, plan_shapes_of, plan_words
 from walkaround.plan.steps import Plan, Step
 
 _ROUND_PX = 16.0
@@ -73,7 +73,7 @@ def plan_svg(
         read: puts a message into words; into those of logs if not said.
     """
     width, height, _ = look
-    plan_shapes, palette = shapes(plan, step), look.palette
+    plan_shapes, palette = plan_shapes_of(plan, step), look.palette
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
     if plan_shapes.from_there:
         outline = end_outline if plan_shapes.end else side_outline
@@ -87,7 +87,7 @@ def plan_svg(
 
 def seen_lamps(plan: Plan, step: Step, look: PictureStyle) -> tuple[SeenLamp, ...]:
     """Tell where the lamps of a step are in its picture; empty in a view from above."""
-    seen = shapes(plan, step)
+    seen = plan_shapes_of(plan, step)
     if not seen.from_there:
         return ()
     return tuple((end_lamps if seen.end else side_lamps)(seen, look.width, look.height))
@@ -95,7 +95,7 @@ def seen_lamps(plan: Plan, step: Step, look: PictureStyle) -> tuple[SeenLamp, ..
 
 def seen_symbols(plan: Plan, step: Step, look: PictureStyle) -> tuple[Symbol, ...]:
     """List every numbered place of a step as its picture shows it."""
-    seen = shapes(plan, step)
+    seen = plan_shapes_of(plan, step)
     if seen.from_there:
         return tuple(lamp.symbol for lamp in seen_lamps(plan, step, look))
     return tuple(map(_symbol, picture(seen, look.width, look.height).discs))
@@ -119,7 +119,7 @@ def _pieces(plan_picture: PlanPicture, palette: Palette) -> Iterator[str]:
         yield from _label(label, palette)
     for disc in plan_picture.discs:
         yield svg.polyline([disc.at, disc.center], line=palette.ink, px=2)
-        yield from ringed(disc.at, SPOT_RADIUS, disc.color, palette)
+        yield from ring_svg(disc.at, SPOT_RADIUS, disc.color, palette)
     for disc in plan_picture.discs:
         yield from symbol_svg(_symbol(disc), palette)
 

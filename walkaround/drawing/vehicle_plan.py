@@ -114,7 +114,7 @@ class PlanShapes:
         return tuple(sorted((p for p in self.places if p.number), key=lambda p: p.number))
 
 
-def shapes(plan: Plan, step: Step) -> PlanShapes:
+def plan_shapes_of(plan: Plan, step: Step) -> PlanShapes:
     """Tell what to draw for this step of this plan."""
     vehicle = plan.vehicle
     stand = _SIDE_OF_SPOT[step.spot]
@@ -136,7 +136,7 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
 
 def plan_words(plan: Plan, step: Step) -> Message:
     """Put the plan into words, for those who hear the screen."""
-    seen = shapes(plan, step)
+    seen = plan_shapes_of(plan, step)
     count = len(seen.marked)
     where = message(f"picture-at-{step.spot.replace('_', '-')}")
     if seen.from_there:

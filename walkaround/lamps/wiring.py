@@ -14,7 +14,7 @@ from walkaround.base.message import Message, Text, message
 from walkaround.base.toml_model import nearest
 from walkaround.lamps.connector import Connector, Pin
 from walkaround.lamps.feeds import JOINED, ROLES, cluster_of, feeds_of
-from walkaround.lamps.names import joined, pins_named
+from walkaround.lamps.names import join_clauses, pins_named
 from walkaround.lamps.required_lamps import Lamp
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
@@ -185,10 +185,10 @@ def _circuit(
         pins=tuple(pin.pin for pin in pins),
         flashes=role.flashes,
         meter_first=bool(doubts),
-        why_doubtful=joined(doubts),
+        why_doubtful=join_clauses(doubts),
         source=f"{connector.standard}: {connector.source}",
         provenance="read" if all(pin.p == "r" for pin in pins) else "memory",
-        function=joined(connector.said_of(pin, "function") for pin in pins),
+        function=join_clauses(connector.said_of(pin, "function") for pin in pins),
         fn=fn,
     )
 

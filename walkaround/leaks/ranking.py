@@ -133,6 +133,6 @@ def _look_groups(parts: Sequence[AirPart]) -> Numbers:
     return np.array([number[name] for name in names], dtype=np.intp)
 
 
-def listened(evidence: AirEvidence, brakes: BrakeState) -> bool:
+def was_listened(evidence: AirEvidence, brakes: BrakeState) -> bool:
     """Tell whether somebody listened while the brakes stood so."""
     return bool(evidence.heard.get(brakes)) or f"listen:{brakes}" in evidence.results

@@ -17,7 +17,7 @@ from walkaround.leaks.messages import (
     why_leak,
 )
 from walkaround.leaks.plumbing import Plumbing, Source, plumbing_of
-from walkaround.leaks.ranking import AirEvidence, listened, rank_leaks
+from walkaround.leaks.ranking import AirEvidence, rank_leaks, was_listened
 from walkaround.leaks.tables import AirTables, BrakeState
 from walkaround.leaks.trials import AirTrial, air_trials_of, general_place
 from walkaround.leaks.variants import AirPart, LeakVariants, leak_variants_of
@@ -91,7 +91,7 @@ def _needs_other_brakes(trial: AirTrial, now: BrakeState | None) -> bool:
 
 def _done(trial: AirTrial, evidence: AirEvidence) -> bool:
     if trial.what == "listen" and trial.brakes:
-        return listened(evidence, trial.brakes)
+        return was_listened(evidence, trial.brakes)
     return trial.id in evidence.results
 
 

@@ -16,7 +16,7 @@ from walkaround.base.toml_model import Id, Written
 from walkaround.causes.appearance import Condition
 from walkaround.causes.figures import LampLook
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import Study, lamp_findings, ranked, study_of
+from walkaround.causes.study import Study, lamp_findings, rank_lamp_faults, study_of
 from walkaround.diagnosis.findings import Findings
 from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
@@ -174,7 +174,7 @@ def _unknown_places(case: Case, study: Study) -> Iterator[Flaw]:
 def _unknown_results(case: Case, study: Study) -> Iterator[Flaw]:
     if not case.found:
         return
-    trials = {trial.id: trial.outcomes for trial in ranked(study, LampEvidence()).trials}
+    trials = {trial.id: trial.outcomes for trial in rank_lamp_faults(study, LampEvidence()).trials}
     for id_, outcome in case.found.items():
         if outcome not in trials.get(id_, ()):
             yield unknown_result(f"found.{id_}", id_, outcome, trials)

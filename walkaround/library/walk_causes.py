@@ -9,7 +9,7 @@ from walkaround.leaks.study import AirStudy, air_findings, air_study_of
 from walkaround.library.case_file import study_for
 from walkaround.library.load import Library
 from walkaround.library.standard_tables import standard_tables
-from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
+from walkaround.walk.evidence.air_heard import air_heard, losing_steps, source_of
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
 
@@ -42,7 +42,7 @@ def air_study(walk: Walk) -> AirStudy | None:
 def likely_of(walk: Walk, library: Library) -> Likely:
     """Tell the likely causes of what is open in a walk."""
     lamps = lamps_study(walk, library) if wrong_at_lamps(walk) else None
-    air = air_study(walk) if losing(walk) else None
+    air = air_study(walk) if losing_steps(walk) else None
     return Likely(
         lamp_findings(lamps, lamps_seen(walk, lamps)) if lamps else None,
         air_findings(air, air_heard(walk)) if air else None,

@@ -15,7 +15,7 @@ from walkaround.rules.checklist import SPOTS, Spot, Station
 from walkaround.rules.limits import Provenance
 
 
-def strongest(looks: Iterable[Look]) -> Look:
+def strongest_look(looks: Iterable[Look]) -> Look:
     """Say what the eye sees of a housing: a flashing lamp outshines a steady one in it."""
     seen = set(looks)
     return next(look for look in ("flashing", "steady", "dark") if look in seen)

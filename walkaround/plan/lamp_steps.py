@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from walkaround.base.message import Text, message
 from walkaround.base.provenance import together
-from walkaround.lamps.names import joined, pins_named
+from walkaround.lamps.names import join_clauses, pins_named
 from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.abs_steps import ABS_BY_STOP, abs_steps, is_abs
@@ -26,7 +26,7 @@ from walkaround.plan.lamp_items import (
     other_lamps_item,
     provenance_of,
     spot_named,
-    strongest,
+    strongest_look,
     with_what_else,
 )
 from walkaround.plan.lamp_settings import LOAD, LampSetting, settings_for, worth_a_look
@@ -166,7 +166,7 @@ def _step(
     items: list[Item] = []
     for housing in housings_of(lamps):
         inside = [lamp for lamp in lamps if lamp.housing == housing]
-        expect[housing] = strongest(look_of[lamp.id] for lamp in inside)
+        expect[housing] = strongest_look(look_of[lamp.id] for lamp in inside)
         if expect[housing] != "dark":
             items.append(lit_item(inside, look_of))
         elif not setting.alone:
@@ -189,7 +189,7 @@ def _step(
         circuits_on=tuple(circuit.id for circuit in on),
         expect=expect,
         items=tuple(items),
-        meter_first=joined(circuit.why_doubtful for circuit in doubtful),
+        meter_first=join_clauses(circuit.why_doubtful for circuit in doubtful),
         source=together(lamp.source for lamp in shining),
         provenance=provenance_of(shining),
         doubt=together(lamp.doubt for lamp in shining),

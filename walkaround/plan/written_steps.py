@@ -9,13 +9,13 @@ from typing import NamedTuple
 from walkaround.base.message import Argument, Message, Quantity, Text, message
 from walkaround.base.provenance import together
 from walkaround.brakes.chambers import chamber_named
-from walkaround.brakes.linings import LiningLimit, lining_limit, steers
+from walkaround.brakes.linings import LiningLimit, is_steering_axle, lining_limit
 from walkaround.brakes.strokes import (
     StrokeTable,
     adjuster_must_be_automatic,
     limit_of,
 )
-from walkaround.lamps.names import joined, pins_named
+from walkaround.lamps.names import join_clauses, pins_named
 from walkaround.lamps.wiring import Wiring
 from walkaround.plan.step_limits import hold_rule, measure_rule
 from walkaround.plan.steps import Choice, Item, Step
@@ -23,7 +23,7 @@ from walkaround.plan.wheel_items import SIDES, Side, WheelEnd, wheel_items
 from walkaround.rules.checklist import Checklist, Need, Station, StepRule
 from walkaround.rules.limits import (
     Situation,
-    counting,
+    choose_limit,
 )
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
@@ -151,7 +151,7 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     def filled_text(key: str, text: str) -> Text:
         return _filled_text(f"{path}/{key}", text, args)
 
-    row, other_rows = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
+    row, other_rows = choose_limit(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
         id=rule.id.format(axle=place.number, side=place.side),
         part=rule.part,
@@ -238,7 +238,7 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
     if place.axle is None:
         return args
     stroke = limit_of(place.axle, context.strokes)
-    lining = lining_limit(place.axle, steers(vehicle, place.number))
+    lining = lining_limit(place.axle, is_steering_axle(vehicle, place.number))
     if place.side:
         args["side"] = message(f"side-{place.side}")
     return args | {
@@ -256,4 +256,4 @@ def _lining_texts(lining: LiningLimit) -> Message:
     """Say where the limit of a lining stands, and what is published besides."""
     if not lining.also:
         return message("brake-lining-source", source=lining.source)
-    return message("brake-lining-sources", source=lining.source, also=joined(lining.also))
+    return message("brake-lining-sources", source=lining.source, also=join_clauses(lining.also))

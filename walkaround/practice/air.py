@@ -46,7 +46,7 @@ def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line,
     return lost
 
 
-def listens(step: Step) -> bool:
+def can_hear_air(step: Step) -> bool:
     """Tell whether a step is near a place where air might be heard."""
     return bool(_listening_places(step)[1])
 

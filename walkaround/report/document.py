@@ -17,7 +17,7 @@ from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered, Finished
 from walkaround.walk.seals import event_json
 from walkaround.walk.state import Defect, Walk, answer_counts
-from walkaround.words.air_hold import recorded
+from walkaround.words.air_hold import all_readings_words
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
@@ -105,7 +105,7 @@ def told_at(then: Walk, event: Answered, words: Words) -> tuple[str, str]:
     step = _step(then, event.step)
     readings = result = ""
     if hold := then.holds.get(step.id):
-        readings, result = recorded(hold, words), result_text(then, hold, words)
+        readings, result = all_readings_words(hold, words), result_text(then, hold, words)
     elif step.kind == "gauges" and then.told_gauges:
         readings = gauges_text(then.told_gauges, words)
     elif ends := ends_of(step):

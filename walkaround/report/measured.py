@@ -13,7 +13,7 @@ from walkaround.report.contents import Block, Prose, ReportPicture, Table
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.measured_values import judge_value
 from walkaround.walk.state import Walk
-from walkaround.words.air_hold import also_words, gauge_name, reading_words, recorded
+from walkaround.words.air_hold import all_readings_words, also_words, gauge_name, reading_words
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
 from walkaround.words.leak import leak_text
@@ -58,7 +58,7 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
             leak_text(hold, walk.plan, words, walk.altitude_m),
         ]
         if hold.readings:
-            sentences.append(words("report-readings", readings=recorded(hold, words)))
+            sentences.append(words("report-readings", readings=all_readings_words(hold, words)))
         rows.append((words.text(step.title), " ".join(filter(None, sentences))))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))

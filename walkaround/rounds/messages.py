@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import reduce
 
 from walkaround.base.message import Text, message
-from walkaround.lamps.names import joined
+from walkaround.lamps.names import join_clauses
 from walkaround.rounds.power_source import Look, PowerSource
 from walkaround.rounds.switch_settings import SettingChoice
 
@@ -45,7 +45,9 @@ def setting_of(
     ]
     return SwitchSetting(
         name=_listed([p.name for _, p in choice.places if p.lights]),
-        say=message("rounds-orders", orders=joined([*orders, message("rounds-all-else-off")])),
+        say=message(
+            "rounds-orders", orders=join_clauses([*orders, message("rounds-all-else-off")])
+        ),
         positions={switch.id: position.id for switch, position in choice.places},
         looks={id_: _look(choice, place) for place, id_ in enumerate(circuit_ids)},
         in_gear=choice.in_gear,

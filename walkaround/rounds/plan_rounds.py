@@ -41,15 +41,15 @@ from walkaround.rounds.power_source import (
     takes_part,
 )
 from walkaround.rounds.set_cover import fewest
-from walkaround.rounds.sperner import are_free, spread
+from walkaround.rounds.sperner import are_free, sperner_settings
 from walkaround.rounds.switch_settings import (
     SettingChoice,
+    bits_shown,
     bits_to_show,
     choices,
     looks_had,
     setting_choice,
     settings_count,
-    shown,
     told_apart,
 )
 
@@ -146,7 +146,7 @@ def _plan_group(
             switches.append(switch.model_copy(update={"positions": positions}))
     combined = {circuit.id for circuit in planned if len(looks_wanted(circuit)) > 1}
     if are_free(switches, combined):
-        chosen = [setting_choice(places, ids) for places in spread(switches)]
+        chosen = [setting_choice(places, ids) for places in sperner_settings(switches)]
         return chosen, heaviest_setting([setting_choice(all_at_rear(switches), ids)], ids)
     options = _options(source, switches, ids)
     return _fewest(options, circuits), heaviest_setting(options, ids)
@@ -160,7 +160,7 @@ def _rounds(
 ) -> Rounds:
     ids = [circuit.id for circuit in circuits]
     settings = tuple(setting_of(option, source, ids) for option in chosen)
-    shown_bits = reduce(or_, (shown(option, len(ids)) for option in chosen), 0)
+    shown_bits = reduce(or_, (bits_shown(option, len(ids)) for option in chosen), 0)
     looks = {id_: looks_had(shown_bits, place, len(ids)) for place, id_ in enumerate(ids)}
     return Rounds(
         where=source.where,
@@ -179,7 +179,7 @@ def _rounds(
 
 
 def _fewest(options: Sequence[SettingChoice], circuits: Sequence[Circuit]) -> list[SettingChoice]:
-    shows = [shown(option, len(circuits)) for option in options]
+    shows = [bits_shown(option, len(circuits)) for option in options]
     needed = bits_to_show(reduce(or_, shows, 0), [looks_wanted(circuit) for circuit in circuits])
     in_gear = {index for index, option in enumerate(options) if option.in_gear}
     return [options[index] for index in fewest([show & needed for show in shows], in_gear)]

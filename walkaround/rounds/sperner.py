@@ -45,7 +45,7 @@ def are_free(switches: Sequence[Switch], combined_ids: Collection[str]) -> bool:
     )
 
 
-def spread(switches: Sequence[Switch]) -> list[_Places]:
+def sperner_settings(switches: Sequence[Switch]) -> list[_Places]:
     """Find the fewest settings that tell free switches apart, as the positions of each."""
     combined = [switch for switch in switches if len(switch.positions) > 1]
     single = [switch for switch in switches if len(switch.positions) == 1]

@@ -101,7 +101,7 @@ def settings_count(switches: Iterable[Switch]) -> int:
     return count
 
 
-def shown(choice: SettingChoice, count: int) -> int:
+def bits_shown(choice: SettingChoice, count: int) -> int:
     """Tell what one setting shows about `count` circuits, as rows of bits."""
     everyone = (1 << count) - 1
     alike = {0: choice.steady, 1: choice.flashing}

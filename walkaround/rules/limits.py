@@ -170,7 +170,7 @@ class Situation:
         return row.model_copy(update={"at_most": row.at_most + more, "per_extra_towed": 0.0})
 
 
-def counting(
+def choose_limit(
     rows: Iterable[LimitRow], situation: Situation, chosen: str = ""
 ) -> tuple[LimitRow | None, tuple[LimitRow, ...]]:
     """Find the limit that counts, and the others that are published for this vehicle too.

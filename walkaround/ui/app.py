@@ -28,7 +28,7 @@ from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.device import text_measure
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.title import page_title, unlinked
+from walkaround.ui.page.title import offline_texts, page_title
 from walkaround.ui.page.unfinished import UnfinishedPages
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.practice.end import practice_end
@@ -148,7 +148,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
 
     async def name_page() -> None:
         view.device.name_page(title)
-        await view.device.keep_unlinked(unlinked(view.words))
+        await view.device.keep_unlinked(offline_texts(view.words))
 
     effect(view, name_page, [title, view.words.language])
     effect(view, taps.key_taps.know)

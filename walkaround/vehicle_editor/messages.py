@@ -28,12 +28,12 @@ from walkaround.vehicle_editor.fields import (
 )
 
 
-def length(mm: float) -> Quantity:
+def length_words(mm: float) -> Quantity:
     """Write a length of a vehicle: "13.72 m", or "45 ft 0 in"."""
     return Quantity(value=mm / 1000, unit="m", decimals=2)
 
 
-def mass(kg: float) -> Quantity:
+def mass_words(kg: float) -> Quantity:
     """Write a mass: "30,000 kg", or in pounds to the nearest ten, "66,140 lb"."""
     return Quantity(value=kg, unit="kg")
 
@@ -47,7 +47,7 @@ def size_words(field: SizeField, value: float | None) -> Message:
     """Write a size of this field, or that it is not known."""
     if value is None:
         return message("choice-not-known")
-    size = mass(value) if field.key.endswith("_kg") else length(value)
+    size = mass_words(value) if field.key.endswith("_kg") else length_words(value)
     return message("vehicle-one-size", size=size)
 
 
@@ -62,10 +62,14 @@ def facts(vehicle: Vehicle) -> tuple[Text, ...]:
         message(
             "vehicle-kind-and-made", kind=kind_words(vehicle.kind), month=month_words(vehicle.made)
         ),
-        message("vehicle-size", length=length(vehicle.length_mm), width=length(vehicle.width_mm)),
+        message(
+            "vehicle-size",
+            length=length_words(vehicle.length_mm),
+            width=length_words(vehicle.width_mm),
+        ),
     ]
     if vehicle.gvwr_kg:
-        lines.append(message("vehicle-gvwr", mass=mass(vehicle.gvwr_kg)))
+        lines.append(message("vehicle-gvwr", mass=mass_words(vehicle.gvwr_kg)))
     else:
         lines.append(message("vehicle-gvwr-not-known"))
     lines.append(brake_words(vehicle))
@@ -104,7 +108,7 @@ def field_text(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
     return str(value)
 
 
-def sentence(field: Field, problem: Problem, reference: Reference) -> Message:
+def problem_sentence(field: Field, problem: Problem, reference: Reference) -> Message:
     """Tell what is wrong with a field, to stand beside it: with words where a file has ids."""
     what, mend = _with_names(problem.what, reference), problem.mend
     # What is wrong has the field as its subject, unless it is a sentence of its own.

@@ -47,7 +47,7 @@ def chamber_at(walk: Walk, end: str) -> Chambers:
     )
 
 
-def alike(walk: Walk, step: Step) -> bool:
+def chambers_match(walk: Walk, step: Step) -> bool:
     """Tell whether the chambers at the two ends of an axle are the same: 49 CFR 393.47(b).
 
     What could not be read at one end is unlike what was read at the other. A rated stroke that no
@@ -113,7 +113,7 @@ def actuator_at(plan: Plan, end: str) -> str:
     return filed if filed in kinds else next(iter(kinds), "other")
 
 
-def sizes(plan: Plan, actuator: str) -> tuple[str, ...]:
+def chamber_sizes(plan: Plan, actuator: str) -> tuple[str, ...]:
     """List the types of this kind that the plan's table lists, by size."""
     types = {row.type for row in plan.chambers if row.actuator == actuator}
     return tuple(sorted(types, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))

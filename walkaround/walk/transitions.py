@@ -33,7 +33,7 @@ from walkaround.walk.air_holds import (
     reading_refusal,
     unanswered_hold,
 )
-from walkaround.walk.chambers import alike, ends_of, stroke_taken
+from walkaround.walk.chambers import chambers_match, ends_of, stroke_taken
 from walkaround.walk.events import (
     MOST_PHOTOS,
     NO_FAULT,
@@ -215,7 +215,7 @@ def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
             return message("refused-outside")
         if event.answer == "ok" and result != "within":
             return message("refused-not-within")
-    if step.kind == "chambers" and event.answer == "ok" and not alike(walk, step):
+    if step.kind == "chambers" and event.answer == "ok" and not chambers_match(walk, step):
         return message("refused-unlike")
     if step.kind == "gauges" and event.answer == "ok" and walk.told_gauges is None:
         return message("refused-gauges-untold")

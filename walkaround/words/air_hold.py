@@ -244,7 +244,7 @@ def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> s
     )
 
 
-def recorded(hold: Hold, words: Words) -> str:
+def all_readings_words(hold: Hold, words: Words) -> str:
     """Return every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
     gauges: Mapping[str, Gauge] = {line: hold.gauge(line) for line in hold.rule.gauges}
     return words.row(_recorded(look, gauges[look.gauge], words) for look in hold.readings)

@@ -14,7 +14,7 @@ from walkaround.base.units import LengthUnit, length_limit_text, length_text, pr
 from walkaround.plan.steps import WHEEL_END, Step
 from walkaround.plan.values import Measure, Value
 from walkaround.walk.chambers import (
-    alike,
+    chambers_match,
     ends_of,
 )
 from walkaround.walk.events import Answered, Event, Measured, Revisited
@@ -171,7 +171,7 @@ def found_words(walk: Walk, defect: Defect, words: Words) -> str:
     """Tell what was found wrong: what was seen, or the values that were measured; else nothing."""
     step = next(step for step in walk.steps if step.id == defect.step)
     seen_text = seen_words(step, defect.found.seen, words)
-    if step.kind == "chambers" and not (seen_text and alike(walk, step)):
+    if step.kind == "chambers" and not (seen_text and chambers_match(walk, step)):
         read = "; ".join(chambers_text(walk, ends_of(step), words))
         return ". ".join(text for text in (seen_text, read) if text)
     if step.hold:

@@ -17,7 +17,7 @@ from support.plans import BOXES, shipped_plans
 
 from walkaround.disk.locations import shipped
 from walkaround.drawing.plan_svg import PictureStyle, plan_svg
-from walkaround.drawing.vehicle_plan import shapes
+from walkaround.drawing.vehicle_plan import plan_shapes_of
 from walkaround.library.load import load_library
 from walkaround.plan.lamp_items import end_row
 from walkaround.plan.plan_walk import plan_walk
@@ -63,7 +63,7 @@ def test_left_is_left_of_the_eyes() -> None:
     """Behind a vehicle its left is on the left; in front of it, on the right."""
     for plan, step in end_steps():
         at, sign = numbers(plan, step), 1 if step.spot == "rear" else -1
-        places = shapes(plan, step).marked
+        places = plan_shapes_of(plan, step).marked
         for one in places:
             for other in places:
                 same_row = end_row(one.kind, one.id) == end_row(other.kind, other.id)
@@ -76,7 +76,7 @@ def test_clearance_and_identification_lamps_hang_above_the_plate() -> None:
     checked = 0
     for plan, step in end_steps():
         at = numbers(plan, step)
-        height = {place.kind: at[place.number][1] for place in shapes(plan, step).marked}
+        height = {place.kind: at[place.number][1] for place in plan_shapes_of(plan, step).marked}
         if "identification" in height and "licence_plate" in height:
             assert height["identification"] < height["licence_plate"]
             checked += 1
@@ -110,7 +110,7 @@ def rays_and_arcs(plan: Plan, step: Step) -> tuple[int, int]:
 def test_each_steady_lamp_has_rays_each_flashing_one_two_arcs_and_a_dark_one_neither() -> None:
     seen = set()
     for plan, step in end_steps():
-        looks = [place.look for place in shapes(plan, step).marked]
+        looks = [place.look for place in plan_shapes_of(plan, step).marked]
         assert rays_and_arcs(plan, step) == (looks.count("steady"), 2 * looks.count("flashing"))
         seen |= set(looks)
     assert seen >= {"steady", "flashing", "dark", None}

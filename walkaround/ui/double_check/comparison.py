@@ -24,7 +24,7 @@ from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.state import Walk
-from walkaround.words.air_hold import recorded
+from walkaround.words.air_hold import all_readings_words
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
@@ -117,13 +117,13 @@ def answer_lines(walk: Walk, step: Step, words: Words) -> Sequence[str]:
     if step.measure:
         lines.append(outcome_text(step.measure, walk.measured.get(step.id, {}), words))
     if hold:
-        lines += [result_text(walk, hold, words), recorded(hold, words)]
+        lines += [result_text(walk, hold, words), all_readings_words(hold, words)]
     if answered:
         lines += chambers_text(walk, ends_of(step), words)
     return [line for line in lines if line]
 
 
-def signatures(view: View) -> Iterator[Countersigned]:
+def stored_signatures(view: View) -> Iterator[Countersigned]:
     """Read who signed before; a row that a later version wrote is left out."""
     for row in view.parts.store.kept("double"):
         try:
@@ -152,7 +152,7 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
 
     signed = [
         label(words("double-signed", who=each.who, time=each.at.local_text()), GOOD, bold=True)
-        for each in signatures(view)
+        for each in stored_signatures(view)
         if each.holds_for(first, second)
     ]
     name, most_chars = words("double-instructor"), _MOST_NAME_CHARS

@@ -11,7 +11,7 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.step_keys import talks
+from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
 from walkaround.untapped.learned_keys import ACTIONS, Action, LearntKeys
 
@@ -50,7 +50,7 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         await view.set(view.settings.model_copy(update={"talk": not view.settings.talk}))
 
     effect(view, begin)
-    learnable = [each for each in ACTIONS if each != "talk" or talks(view)]
+    learnable = [each for each in ACTIONS if each != "talk" or spoken_answers_on(view)]
     body = [label(words("keys-what")), *map(line, learnable)]
     body += [caution(words("keys-never"), SMALL + 1), label(words("keys-take-back"), QUIET, SMALL)]
     body += [heading(words("ears-title")), *_spoken_answers_card(view, switch)]
@@ -62,7 +62,7 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
 
 def _spoken_answers_card(view: View, switch: Tap) -> list[ft.Control]:
     """Show what spoken answers are, whether this phone listens, and what can be said."""
-    words, on = view.words, talks(view)
+    words, on = view.words, spoken_answers_on(view)
     if not view.parts.ears.installed:
         return [label(words("ears-not-installed"), key="ears_not_installed")]
     word, icon = words("ears-on" if on else "ears-off"), ft.Icons.MIC if on else ft.Icons.MIC_OFF

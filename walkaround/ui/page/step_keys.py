@@ -50,14 +50,14 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
     return [ft.Row([ft.Icon(icon, size=_ICON_PX, color=QUIET), line], spacing=8)]
 
 
-def talks(view: View) -> bool:
+def spoken_answers_on(view: View) -> bool:
     """Tell whether this phone was switched to be talked to, and can be."""
     return view.settings.talk and view.parts.ears.installed
 
 
 def talk_px(view: View) -> float:
     """Return the height of the talk zone with the gap beside it, px."""
-    return TALK_PX * min(view.device.text_scale, 1.5) + 10.0 if talks(view) else 0.0
+    return TALK_PX * min(view.device.text_scale, 1.5) + 10.0 if spoken_answers_on(view) else 0.0
 
 
 def use_offers(view: View, offers: Sequence[Offer], close: Callable[[], Awaitable[None]]) -> str:

@@ -50,7 +50,7 @@ def _screen(view: View) -> str:
     return view.words(title) if title else ""
 
 
-def unlinked(words: Words) -> dict[str, str]:
+def offline_texts(words: Words) -> dict[str, str]:
     """Say what the page shows by itself while it has no connection, by what each is for."""
     return {"language": words.language} | {
         name: words(f"page-no-link-{name}") for name in _UNLINKED

@@ -14,7 +14,7 @@ from walkaround.drawing.part_drawings.near_dial import near_dial, needle_words
 from walkaround.drawing.plan_svg import PictureStyle, plan_svg
 from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.plan.steps import Step
-from walkaround.practice.air import listens
+from walkaround.practice.air import can_hear_air
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import notice, stretched
@@ -106,7 +106,7 @@ def practice_parts(view: View, step: Step) -> list[ft.Control]:
         return []
     if lines := [view.words.text(text) for text in _readings(vehicle, step)]:
         return [notice("\n".join(lines), key="shown")]
-    if listens(step) or step.kind in ("lamp", "hold", "wait"):
+    if can_hear_air(step) or step.kind in ("lamp", "hold", "wait"):
         return []
     return [notice(view.words("practice-as-done"), key="shown")]
 
@@ -114,7 +114,7 @@ def practice_parts(view: View, step: Step) -> list[ft.Control]:
 def practice_ear(view: View, step: Step) -> list[ft.Control]:
     """Offer to listen, at a step near a place where air might leak."""
     vehicle = view.practice
-    if vehicle is None or view.peek or not listens(step):
+    if vehicle is None or view.peek or not can_hear_air(step):
         return []
     return [_Ear(view, vehicle, step, key=f"ear_{step.id}")]
 

@@ -26,12 +26,12 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.chambers import (
     actuator_at,
-    alike,
+    chamber_sizes,
+    chambers_match,
     comes_long,
     ends_of,
     in_doubt,
     rated_strokes_in,
-    sizes,
     stroke_taken,
 )
 from walkaround.walk.state import Walk
@@ -82,7 +82,7 @@ def chambers_parts(
     ]
     if view.peek:
         return [], stretched([*tiles, _read_again(view, taps, step, late)], 8, tight=True)
-    if not alike(walk, step):
+    if not chambers_match(walk, step):
         doubted = any(in_doubt(walk, end) for end in ends_of(step))
         why = view.words("chambers-in-doubt" if doubted else "chambers-unlike")
         tiles.append(caution(why, fitting_size(SMALL, _LIMIT_PX), key="unlike"))
@@ -120,7 +120,7 @@ def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     """Offer OK and a defect; where the ends do not match, nothing but a defect."""
     height = view.device.answer_px
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
-    if not alike(walk, step):
+    if not chambers_match(walk, step):
         return ft.Row([wrong])
     return ft.Row(
         [
@@ -183,7 +183,7 @@ def _entry(
             _Answer(size, tapped(go_on, half._replace(type=size)), f"size_{size}")
             if comes_long(plan, kind, size)
             else telling(size, f"size_{size}", type=size)
-            for size in sizes(plan, kind)
+            for size in chamber_sizes(plan, kind)
         ]
         other_sizes = [
             telling(words("chambers-unread"), "unread", sure=False),

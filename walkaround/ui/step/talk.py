@@ -9,7 +9,7 @@ from walkaround.spoken.phrases import PHRASES, Meaning
 from walkaround.ui.kit.parts import notice
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, LINE, RADIUS, SMALL, Tone
-from walkaround.ui.page.step_keys import talk_px, talks
+from walkaround.ui.page.step_keys import spoken_answers_on, talk_px
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 
@@ -21,7 +21,7 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     """Show the zone, or why there is none; nothing if switched off or while listening for air."""
     spoken, words = taps.spoken_taps, view.words
     microphone = spoken.microphone
-    if not talks(view) or step.quiet:
+    if not spoken_answers_on(view) or step.quiet:
         return []
     if microphone.trouble:
         return [notice(words(f"ears-{microphone.trouble.replace('_', '-')}"), key="ears_trouble")]

@@ -12,7 +12,7 @@ from walkaround.library.walk_causes import air_study, lamps_study, wrong_at_lamp
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import WalkForHolds
 from walkaround.walk.events import Heard, TakenBack, Tried
-from walkaround.walk.evidence.air_heard import air_heard, losing
+from walkaround.walk.evidence.air_heard import air_heard, losing_steps
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
 
@@ -68,7 +68,7 @@ class CauseTaps:
 
     def leaks(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what air holds lost; None where none lost too much."""
-        if not losing(walk):
+        if not losing_steps(walk):
             return None
         at = (walk.id, len(walk.events))
         if self._air_told is None or self._air_told[0] != at:

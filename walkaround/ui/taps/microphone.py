@@ -14,7 +14,7 @@ from functools import partial
 
 from walkaround.ears.lines import Asked, Line, Trouble
 from walkaround.spoken.hearing import HeardText
-from walkaround.ui.page.step_keys import talks
+from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
 
 log = logging.getLogger(__name__)
@@ -62,7 +62,7 @@ class Microphone:
     @property
     def wanted(self) -> bool:
         """Whether this page is to listen: at a walk, where its owner switched that on."""
-        return talks(self._view) and self._view.route.startswith("/walk/")
+        return spoken_answers_on(self._view) and self._view.route.startswith("/walk/")
 
     @property
     def place(self) -> ScreenPlace:

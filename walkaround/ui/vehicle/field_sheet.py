@@ -13,7 +13,7 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.vehicle.damage_sheet import damage_sheet
 from walkaround.ui.vehicle.rows import Form
-from walkaround.ui.vehicle.size_sheet import day, measure
+from walkaround.ui.vehicle.size_sheet import day, size_sheet
 from walkaround.vehicle_editor.edit import options, value_of, values_of
 from walkaround.vehicle_editor.fields import (
     ConnectorField,
@@ -44,7 +44,7 @@ def _body(form: Form, field: Field) -> Sequence[ft.Control]:
         case ConnectorField():
             return [_list(form, field, options(field, form.vehicle, form.reference))]
         case SizeField():
-            return [*measure(form, field), _done(form)]
+            return [*size_sheet(form, field), _done(form)]
         case MonthField():
             return [*day(form, field), _done(form)]
         case VolumesField():

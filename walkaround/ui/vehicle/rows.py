@@ -32,7 +32,7 @@ from walkaround.vehicle_editor.fields import (
     TextField,
     TicksField,
 )
-from walkaround.vehicle_editor.messages import field_text, sentence, year_words
+from walkaround.vehicle_editor.messages import field_text, problem_sentence, year_words
 from walkaround.vehicle_editor.new_vehicle import noun, suggested_names
 
 _IN_A_ROW = 3
@@ -114,7 +114,7 @@ def field_row(form: Form, field: Field) -> ft.Control:
     """Show one field: its row, and below it what is wrong and what to mind."""
     controls = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
     for problem in problems_beside(field, form.problems):
-        text = form.view.words.text(sentence(field, problem, form.reference))
+        text = form.view.words.text(problem_sentence(field, problem, form.reference))
         wrong = label(in_one_line(text), BAD, SMALL, bold=True)
         problem_text = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
         icon, top = ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.CrossAxisAlignment.START

@@ -24,7 +24,7 @@ _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
 """The units in which a size can be entered."""
 
 
-def measure(form: Form, field: SizeField) -> list[ft.Control]:
+def size_sheet(form: Form, field: SizeField) -> list[ft.Control]:
     """Show the size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
     view, own = form.view, form.view.settings.units

@@ -20,7 +20,7 @@ from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import cause_rows, next_rows, tried_rows
-from walkaround.walk.evidence.air_heard import brakes_at, losing
+from walkaround.walk.evidence.air_heard import brakes_at, losing_steps
 from walkaround.walk.state import Walk
 from walkaround.words.language import capital
 
@@ -52,7 +52,7 @@ def leaks_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 def _held_step(walk: Walk) -> Step | None:
     """Return the step whose hold it is about: the one asked, else the last that lost too much."""
-    steps = losing(walk)
+    steps = losing_steps(walk)
     asked_steps = [step for step in steps if walk.here and step.id == walk.here.id]
     return next(iter([*asked_steps, *reversed(steps)]), None)
 

@@ -7,7 +7,7 @@ from functools import partial
 import flet as ft
 import flet.canvas as canvas
 
-from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, thinned, within_field
+from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, thin_points, within_field
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, page_halves, stretched, top_bar
@@ -99,7 +99,7 @@ def _field(view: View, taps: WalkTaps, signed_for: SignedFor, back: partial[None
         draw(lambda now: (*now, (at(e.local_position),)) if len(now) < MOST_STROKES else now)
 
     def moved(e: ft.DragUpdateEvent[ft.GestureDetector]) -> None:
-        draw(lambda now: (*now[:-1], thinned((*now[-1], at(e.local_position)))) if now else now)
+        draw(lambda now: (*now[:-1], thin_points((*now[-1], at(e.local_position)))) if now else now)
 
     async def keep() -> None:
         body = {"what": signed_for, "name": name.strip(), "strokes": strokes}

@@ -28,7 +28,7 @@ from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, answer_counts
-from walkaround.words.air_hold import recorded
+from walkaround.words.air_hold import all_readings_words
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.chambers import chambers_text
 from walkaround.words.leak import gauges_text
@@ -180,7 +180,7 @@ def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
     rows: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
     if hold.readings:
-        read = view.words("report-readings", readings=recorded(hold, view.words))
+        read = view.words("report-readings", readings=all_readings_words(hold, view.words))
         rows.append(label(read, QUIET, SMALL))
     return card(ft.Column(rows, spacing=6))
 

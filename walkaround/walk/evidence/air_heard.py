@@ -41,7 +41,7 @@ def is_lost(walk: Walk, step: Step) -> bool:
     return walk.is_open(step.id) or (hold is not None and bool(hold.ended) and hold.over())
 
 
-def losing(walk: Walk) -> tuple[Step, ...]:
+def losing_steps(walk: Walk) -> tuple[Step, ...]:
     """List the steps whose air hold lost too much and was not found well since."""
     return tuple(step for step in walk.steps if brakes_at(step) and is_lost(walk, step))
 
