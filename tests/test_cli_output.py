@@ -20,7 +20,7 @@ from walkaround.disk.locations import shipped
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Look
-from walkaround.records.walk_line import NO_STAMP, line_of, line_without
+from walkaround.records.walk_line import NO_STAMP, line_of, unreadable_line
 from walkaround.rules.limits import Provenance
 
 POWERS = ("box", "cab", "helper")
@@ -173,5 +173,5 @@ def test_a_walk_has_a_line_with_how_far_it_is_and_what_is_wrong() -> None:
 
 
 def test_a_walk_that_cannot_be_read_is_listed_with_its_trouble() -> None:
-    line = line_without("20261125_081502_4f3a9c", NO_STAMP, "Its file is damaged.")
+    line = unreadable_line("20261125_081502_4f3a9c", NO_STAMP, "Its file is damaged.")
     assert walks_text(walks_document([line]), ENGLISH).endswith("partial: Its file is damaged.")

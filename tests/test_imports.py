@@ -123,9 +123,9 @@ CORE = named("""
 
 PURE = named("""
     access.admission board.history board.page board.retention board.rows board.search
-    board.trend ears.catching library.validate records.walk_file records.walk_line report.about
-    report.checked_items report.contents report.document report.facts report.findings report.html
-    report.measured report.page report.tables
+    board.trend ears.utterance library.validate records.walk_file records.walk_line
+    report.checked_items report.contents report.facts report.findings report.html
+    report.json_document report.measurements report.page report.tables report.walk_texts
 """)
 """Modules of other packages that compute only, held to the same."""
 
@@ -140,7 +140,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "babel": named("words"),
     "fluent": named("words"),
     "num2words": named("words"),
-    "tinydb": named("records.store records.stored"),
+    "tinydb": named("records.store records.database"),
     "sqlite3": named("records.walk_cache"),
     "filelock": named("disk.writer_lock"),
     "pyttsx3": named("voice.worker"),
@@ -149,11 +149,11 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
     "subprocess": named("voice.process ears.process exchange.processes"),
-    "onnxruntime": named("ears.scorer ears.voices"),
+    "onnxruntime": named("ears.scorer ears.voice_detector"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),
-    "zipfile": named("exchange.opened exchange.record_file"),
+    "zipfile": named("exchange.record_file_reader exchange.record_file"),
     "ifaddr": named("web.addresses"),
     "segno": named("access.pairing"),
     "fastapi": named("web ui.page.flet_pages"),
@@ -164,7 +164,7 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "psycopg": named("fleet cli_fleet"),
     "ctypes": named("disk.batch_write voice.worker"),
     "fpdf": named("report.pdf report.sheet"),
-    "PIL": named("records.photos web.blinking"),
+    "PIL": named("records.photos web.blinking_picture"),
     "flet": named("ui"),
     "flet_web": named("ui.page.flet_pages"),
     "flet_audio": named("ui.page.sound"),

@@ -18,13 +18,13 @@ from walkaround.base.message import message, read_in_logs_by
 from walkaround.board.search import WalkSearch
 from walkaround.compared.later_walks import NOTHING_LATER, Later
 from walkaround.disk import locations
-from walkaround.ears.lines import Ears
+from walkaround.ears.audio_streams import AudioStreams
 from walkaround.ears.process import HearingProcess, is_installed
-from walkaround.exchange.in_app import Sharing
+from walkaround.exchange.sharing import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
-from walkaround.records.files import later_of
+from walkaround.records.export import later_looks
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.store import WalkStore
@@ -72,7 +72,7 @@ class Parts:
     timing: Timing
     photos: PhotoFolder
     sharing: Sharing
-    ears: Ears
+    ears: AudioStreams
     search: WalkSearch = field(default_factory=WalkSearch)
     pairing: Pairing | None = None
     apart: list[Parts] = field(default_factory=list)
@@ -126,7 +126,7 @@ class Parts:
         # The same: most walks leave nothing open.
         if not walk.open_defects:
             return NOTHING_LATER
-        return later_of(walk, self.store.overview(), self.open_walks.walk)
+        return later_looks(walk, self.store.overview(), self.open_walks.walk)
 
     def walk_shown_to(self, who: str, walk_id: str, *, in_cab: bool = False) -> Walk:
         """Give a walk if it may be seen here; in the cab no answers are shown.
@@ -176,7 +176,7 @@ def build(
     *,
     clock: Clock = system_clock,
     voice: Voice | None = None,
-    ears: Ears | None = None,
+    ears: AudioStreams | None = None,
     words: Words | None = None,
     timing: Timing | None = None,
     open_at: str | None = None,
@@ -222,7 +222,7 @@ def build(
         timing=timing or Timing(),
         photos=photos,
         sharing=Sharing(data, store, open_walks, photos, clock),
-        ears=ears or Ears(HearingProcess(), installed=is_installed()),
+        ears=ears or AudioStreams(HearingProcess(), installed=is_installed()),
         pairing=pairing,
     )
 

@@ -46,8 +46,8 @@ from walkaround.exchange.verify import shop_of
 from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
-from walkaround.library.case_file import studied
-from walkaround.library.facts import facts_of_tables, sourced_facts
+from walkaround.library.case_file import read_case
+from walkaround.library.facts import library_facts, table_facts
 from walkaround.library.languages import languages
 from walkaround.library.load import (
     Library,
@@ -59,9 +59,9 @@ from walkaround.library.load import (
 )
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes
-from walkaround.library.walk_causes import likely_of
+from walkaround.library.walk_causes import likely_causes
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.records.files import FILE_KINDS, PAGES, ending, later_of, walk_file
+from walkaround.records.export import FILE_KINDS, PAGES, export_walk, kind_by_ending, later_looks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
@@ -207,7 +207,7 @@ def _wiring(options: argparse.Namespace) -> int:
 
 def _causes(options: argparse.Namespace) -> int:
     library = _library_of_today()
-    case = studied(options.case, library, today(system_clock))
+    case = read_case(options.case, library, today(system_clock))
     told = case.findings
     document = causes_document(case.vehicle, told, options.words)
     print_document(options, document, causes_text(told, options.words))
@@ -227,16 +227,14 @@ def _check(options: argparse.Namespace) -> int:
     day, files = today(system_clock), options.files
     if files:
         problems = file_problems(files, locations.shipped(), day)
-        provenance = provenance_counts(sourced_facts(load_files(files, today=day)))
+        provenance = provenance_counts(library_facts(load_files(files, today=day)))
         text = check_text(problems, options.words)
     else:
         data = locations.data_dir(options.data)
         own = (locations.own_checklists(data), data)
         library = load_library(locations.shipped(), *own, today=day)
         problems = library.problems
-        provenance = provenance_counts(
-            [*sourced_facts(library), *facts_of_tables(standard_tables())]
-        )
+        provenance = provenance_counts([*library_facts(library), *table_facts(standard_tables())])
         text = "\n".join(
             [check_text(problems, options.words), options.words("cli-provenance", **provenance)]
         )
@@ -249,7 +247,7 @@ def _walks(options: argparse.Namespace) -> int:
     walks = reader.overview()
     unread = [options.words.text(sentence) for sentence in walks.unread]
     if options.output:
-        kind = ending(options.output, TABLE_KINDS)
+        kind = kind_by_ending(options.output, TABLE_KINDS)
         write_walks(options.output, reader, walks, kind, options.words, facts=options.facts)
     else:
         document = walks_document(walks.lines, unread)
@@ -260,22 +258,22 @@ def _walks(options: argparse.Namespace) -> int:
 
 
 def _report(options: argparse.Namespace) -> int:
-    kind = ending(options.output, FILE_KINDS)
+    kind = kind_by_ending(options.output, FILE_KINDS)
     data_at = data_folder(options)
     reader = WalkReader(data_at)
     loaded = reader.load(options.walk)
     if not loaded.events:
         raise MachineError(loaded.notice)
     walk = fold(loaded.events)
-    photos = PhotoFolder(data_at).those_of(options.walk, walk.photos_taken)
+    photos = PhotoFolder(data_at).read_available(options.walk, walk.photos_taken)
 
     def walk_of(walk_id: str) -> Walk:
         return replace(fold(reader.load(walk_id).events), id=walk_id)
 
-    later = later_of(replace(walk, id=options.walk), reader.overview(), walk_of)
+    later = later_looks(replace(walk, id=options.walk), reader.overview(), walk_of)
     where = shop_of(data_at, original_id(options.walk), reader.read(options.walk))
-    likely = likely_of(walk, _library_of_today()) if kind in PAGES else NOTHING_LIKELY
-    data = walk_file(walk, kind, options.words, loaded.notice, photos, likely, later, where)
+    likely = likely_causes(walk, _library_of_today()) if kind in PAGES else NOTHING_LIKELY
+    data = export_walk(walk, kind, options.words, loaded.notice, photos, likely, later, where)
     write_durably(options.output, data)
     return 0
 

@@ -13,7 +13,7 @@ from walkaround.cli_options import add_data, add_json, add_output, data_folder, 
 from walkaround.disk import locations
 from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.share import share
-from walkaround.exchange.shop_key import ShopKey, called, know_shop, known_shops, long_key
+from walkaround.exchange.shop_key import ShopKey, known_shops, long_key, save_known_shop, shop_label
 from walkaround.exchange.verify import Verified, verify
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
@@ -45,7 +45,7 @@ def _share(options: argparse.Namespace) -> int:
     data, words = data_folder(options), options.words
     key = ShopKey.of(data)
     if options.shop is not None:
-        know_shop(data, key.public, options.shop)
+        save_known_shop(data, key.public, options.shop)
         key = ShopKey.of(data)
     shared = share(options.output, WalkReader(data), PhotoFolder(data), options.walks, key)
     left_out = {walk: words.text(why) for walk, why in shared.left_out.items()}
@@ -56,7 +56,7 @@ def _share(options: argparse.Namespace) -> int:
         "shop": key.shop,
         "key": key.public,
     }
-    signed = {"shop": called(key.shop), "key": long_key(key.public)}
+    signed = {"shop": shop_label(key.shop), "key": long_key(key.public)}
     told = words("cli-shared", count=len(shared.walks), **signed)
     lines = [words("cli-left-out", walk=walk, why=why) for walk, why in left_out.items()]
     print_document(options, document, "\n".join([told, *lines]))
@@ -84,23 +84,17 @@ def merged_document(merged: Merged, words: Words) -> dict[str, Any]:
         "conflicts": sorted(merged.conflicts),
         "refused": sorted(merged.refused),
         "reasons": {walk: words.text(why) for walk, why in sorted(merged.refused.items())},
-        "signed": [words.text(standing) for standing in merged.standings],
+        "signed": [words.text(signed) for signed in merged.signer_messages],
     }
 
 
 def merged_text(merged: Merged, words: Words) -> str:
     """Tell what became of the walks of some record files, for people."""
-    counted = words(
-        "exchange-merged",
-        added=len(merged.added),
-        same=len(merged.same),
-        conflicts=len(merged.conflicts),
-        refused=len(merged.refused),
-    )
-    lines = [words.text(standing) for standing in merged.standings]
+    lines = [words.text(merged.counts)]
+    lines += [words.text(signed) for signed in merged.signer_messages]
     lines += [words("exchange-conflict", walk=walk) for walk in sorted(merged.conflicts)]
     lines += [words.text(why) for _, why in sorted(merged.refused.items())]
-    return "\n".join([counted, *lines])
+    return "\n".join(lines)
 
 
 def _verify(options: argparse.Namespace) -> int:
@@ -111,7 +105,7 @@ def _verify(options: argparse.Namespace) -> int:
             what = message("problem-key-not-kept")
             mend = message("problem-keep-of-a-sound-file")
             raise InputError([Problem(message("argument"), "--keep-as", what, mend)])
-        know_shop(data, verified.signer.key, options.keep_as)
+        save_known_shop(data, verified.signer.key, options.keep_as)
         verified = verify(options.file, known_shops(data))
     print_document(options, _verified(verified, words), _verified_text(verified, words))
     return 1 if verified.faults else 0
@@ -122,7 +116,7 @@ def _verified(verified: Verified, words: Words) -> dict[str, Any]:
     return {
         "changed": bool(verified.faults),
         "changes": [{"walk": walk, "what": words.text(what)} for walk, what in verified.faults],
-        "signed": words.text(verified.standing),
+        "signed": words.text(verified.signer_message),
         "signed_by": {"shop": signer.shop, "key": signer.key} if signer else None,
         "walks": verified.walks,
         "photos": verified.photos,
@@ -133,4 +127,4 @@ def _verified_text(verified: Verified, words: Words) -> str:
     lines = [words.text(what) for _, what in verified.faults]
     if not lines:
         lines = [words("cli-verified", walks=verified.walks, photos=verified.photos)]
-    return "\n".join(dict.fromkeys([words.text(verified.standing), *lines]))
+    return "\n".join(dict.fromkeys([words.text(verified.signer_message), *lines]))

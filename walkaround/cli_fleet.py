@@ -36,7 +36,7 @@ def add_fleet(commands: Any, words: Words) -> None:
 def _publish(options: argparse.Namespace) -> int:
     data, words = data_folder(options), options.words
     _look_for_extra()
-    from walkaround.fleet.link import without_password
+    from walkaround.fleet.connection import without_password
     from walkaround.fleet.publish import publish
 
     done = publish(options.address, data)

@@ -10,8 +10,8 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.bootstrap import build
 from walkaround.disk import locations
-from walkaround.disk.log import keep_log
-from walkaround.web.addresses import HERE, names, open_port, reached_at, written
+from walkaround.disk.log import start_log
+from walkaround.web.addresses import HERE, host_names, open_port, reachable_address, url
 
 log = logging.getLogger(__name__)
 
@@ -24,31 +24,31 @@ def serve(options: argparse.Namespace) -> int:
         MachineError: the port is taken, or the data folder cannot be used.
     """
     # Flet and the web server take a second to import; the other commands do without.
-    from walkaround.access.certificate import kept_certificate, own_certificate
+    from walkaround.access.certificate import load_certificate, stored_certificate
     from walkaround.web import server
 
     host = _host(options)
     _fit_together(options)
-    outside = reached_at(host)
+    outside = reachable_address(host)
     certificate = None
     if options.certificate:
-        certificate = own_certificate(options.certificate, options.private_key)
+        certificate = load_certificate(options.certificate, options.private_key)
     with open_port(host, options.port) as listening:
         port = listening.getsockname()[1]
-        address = written("https" if options.https else "http", outside, port)
+        address = url("https" if options.https else "http", outside, port)
         data = locations.data_dir(options.data)
         parts = build(
             data,
             words=options.words,
             open_at=address if options.lan else None,
             new_key=options.new_key,
-            opened=lambda: keep_log(data, verbose=options.verbose),
+            opened=lambda: start_log(data, verbose=options.verbose),
         )
         try:
             if options.https and certificate is None:
                 folder = locations.pairing(data)
-                certificate = kept_certificate(folder, names(outside), parts.clock().utc)
-            elif certificate and (doubt := certificate.doubt(outside, parts.clock().utc)):
+                certificate = stored_certificate(folder, host_names(outside), parts.clock().utc)
+            elif certificate and (doubt := certificate.warning(outside, parts.clock().utc)):
                 log.warning(doubt)
             browser = not options.no_browser
             server.serve(parts, listening, open_browser=browser, certificate=certificate)

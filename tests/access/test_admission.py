@@ -11,16 +11,16 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from walkaround.access.admission import (
-    ADDRESSES,
+    MOST_ADDRESSES,
     MOST_WRONG,
     WINDOW_S,
     Admission,
     RequestHead,
     WrongKeys,
+    client_network,
     cookie_name,
     cookie_value,
-    guesser,
-    same_text,
+    is_same_secret,
 )
 
 KEY = "k" * 21 + "-_" + "Z" * 20
@@ -209,8 +209,8 @@ def test_who_shows_nothing_guesses_nothing() -> None:
 
 @given(st.text(), st.text())
 def test_two_texts_are_the_same_only_if_they_are(one: str, other: str) -> None:
-    assert same_text(one, one)
-    assert same_text(one, other) == (one == other)
+    assert is_same_secret(one, one)
+    assert is_same_secret(one, other) == (one == other)
 
 
 def test_texts_are_compared_in_constant_time(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -268,13 +268,13 @@ def test_the_same_wrong_key_again_and_again_is_one_guess() -> None:
 def test_an_ipv6_network_is_one_guesser_and_a_mapped_address_the_ipv4_one(
     one: str, other: str, alike: bool
 ) -> None:
-    assert (guesser(one) == guesser(other)) is alike
+    assert (client_network(one) == client_network(other)) is alike
 
 
 def test_no_more_addresses_are_remembered_than_there_is_room_for() -> None:
     guesses = WrongKeys()
     tried(guesses, MOST_WRONG, client="first")
-    for number in range(ADDRESSES - 1):
+    for number in range(MOST_ADDRESSES - 1):
         guesses.note(f"client {number}", "x", 1.0)
     assert guesses.wait_s("first", 1.0) > 0
     guesses.note("one too many", "x", 1.0)

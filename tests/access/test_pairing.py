@@ -17,7 +17,7 @@ from PIL import Image
 
 from walkaround.access.pairing import Pairing, qr_png, qr_text
 from walkaround.base.errors import MachineError
-from walkaround.disk.secrets import kept_key, new_key, write_secret
+from walkaround.disk.secrets import new_key, stored_key, write_secret
 
 ADDRESS = "http://192.0.2.7:8765/"
 
@@ -73,12 +73,12 @@ def test_keys_are_long_and_never_the_same(file: Path) -> None:
 def test_no_other_user_can_read_the_key_whatever_the_mask(file: Path) -> None:
     before = os.umask(0)
     try:
-        kept_key(file)
+        stored_key(file)
     finally:
         os.umask(before)
     assert (mode(file.parent), mode(file)) == (0o700, 0o600)
     file.chmod(0o644)
-    kept_key(file)
+    stored_key(file)
     assert mode(file) == 0o600
 
 
@@ -104,10 +104,10 @@ def test_the_folder_is_closed_before_a_secret_is_written(
 def test_a_damaged_key_lets_nobody_in_and_is_replaced(file: Path, content: bytes) -> None:
     """An empty one above all: who shows nothing would show the right key."""
     write_secret(file, content)
-    key = kept_key(file)
+    key = stored_key(file)
     assert len(key) == 43
     assert key.encode() not in content
-    assert kept_key(file) == key
+    assert stored_key(file) == key
 
 
 def test_a_key_that_cannot_be_saved_changes_nothing(
@@ -125,7 +125,7 @@ def test_a_key_that_cannot_be_saved_changes_nothing(
         pairing.renew()
     assert (pairing.key, told) == (old, [])
     monkeypatch.undo()
-    assert kept_key(file) == old
+    assert stored_key(file) == old
 
 
 def test_a_folder_that_belongs_to_somebody_else_is_told(

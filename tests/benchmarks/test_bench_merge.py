@@ -24,7 +24,7 @@ from support.manywalks import write_shared
 from support.postgres import address, programs, server
 from support.shops import Shop
 
-from walkaround.disk.batch_write import write_together
+from walkaround.disk.batch_write import write_batch
 from walkaround.exchange.shop_key import ShopKey
 from walkaround.exchange.verify import verify
 
@@ -109,5 +109,5 @@ def _written(lines: Path, folder: Path) -> float:
     folder.mkdir()
     began = perf_counter()
     with lines.open("rb") as walks:
-        write_together({folder / str(number): line for number, line in enumerate(walks)})
+        write_batch({folder / str(number): line for number, line in enumerate(walks)})
     return perf_counter() - began

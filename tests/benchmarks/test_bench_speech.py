@@ -31,7 +31,7 @@ def _espeak_s(text: str, path: Path) -> float:
 
 async def _ours_s(voice: RenderedVoice, text: str) -> float:
     start = time.perf_counter()
-    assert await voice.ready(pronounced(text), RATE_WPM) is not None
+    assert await voice.render(pronounced(text), RATE_WPM) is not None
     return time.perf_counter() - start
 
 

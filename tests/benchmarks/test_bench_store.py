@@ -113,9 +113,9 @@ def _sqlite(folder: Path, row: str, open_: ExitStack) -> Callable[[], None]:
     return insert
 
 
-def _tinydb(folder: Path, walk_file: Path, row: str, open_: ExitStack) -> Callable[[], None]:
+def _tinydb(folder: Path, export_walk: Path, row: str, open_: ExitStack) -> Callable[[], None]:
     path = folder / "plain.json"
-    path.write_bytes(walk_file.read_bytes())
+    path.write_bytes(export_walk.read_bytes())
     table = open_.enter_context(TinyDB(path, encoding="utf-8")).table("events")
 
     def insert() -> None:

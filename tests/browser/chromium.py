@@ -12,7 +12,7 @@ from pathlib import Path
 from playwright.sync_api import Browser, sync_playwright
 
 from walkaround.base.errors import MachineError
-from walkaround.web.addresses import HERE, reached_at
+from walkaround.web.addresses import HERE, reachable_address
 
 CHROMIUM = Path("/usr/bin/chromium-headless-shell")
 FLAGS = (
@@ -39,7 +39,7 @@ a test is gone before that pays. A page opens at three quarters of the cost."""
 def lan_address() -> str:
     """This machine's address in its network; without one, an address that is its own anyway."""
     try:
-        return reached_at("0.0.0.0")
+        return reachable_address("0.0.0.0")
     except MachineError:
         return HERE
 

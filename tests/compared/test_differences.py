@@ -8,7 +8,7 @@ from support.chambers import CHAMBERS, chamber_plan
 from support.walks import HOLD, STEPS, begun, plan, step
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.compared.differences import compared
+from walkaround.compared.differences import compare
 from walkaround.plan.values import Measure, Value
 from walkaround.walk.events import Answered, ChamberTold, Measured
 from walkaround.walk.state import Walk
@@ -52,8 +52,10 @@ def walked(
 
 def named(first: Walk, second: Walk) -> dict[str, tuple[bool, tuple[str, ...], bool]]:
     """Of each step that differs: whether in what was said, of which things, and in readings."""
-    found = compared(first, second).differences
-    return {each.step.id: (each.said, each.things, each.read) for each in found}
+    found = compare(first, second).differences
+    return {
+        each.step.id: (each.answers_differ, each.things, each.readings_differ) for each in found
+    }
 
 
 def test_each_known_difference_is_named_and_kappa_is_the_librarys() -> None:
@@ -68,7 +70,7 @@ def test_each_known_difference_is_named_and_kappa_is_the_librarys() -> None:
     # Seven things: two tail lamps, backup lamp, reflectors, hold, leaks, stroke.
     firsts = ["dim", "ok", "not_fitted", "ok", "ok", "ok", "ok"]
     seconds = ["dark", "ok", "ok", "ok", "ok", "ok", "ok"]
-    agreed = compared(first, second).agreed
+    agreed = compare(first, second).agreement
     assert (agreed.things, agreed.alike) == (7, 5)
     assert agreed.kappa == pytest.approx(cohen_kappa_score(firsts, seconds))
 
@@ -76,7 +78,7 @@ def test_each_known_difference_is_named_and_kappa_is_the_librarys() -> None:
 def test_walks_that_say_the_same_differ_nowhere() -> None:
     walk = walked(left="dark", fine=False)
     assert named(walk, walked(left="dark", fine=False)) == {}
-    assert compared(walk, walk).agreed.kappa == 1.0
+    assert compare(walk, walk).agreement.kappa == 1.0
 
 
 @pytest.mark.parametrize(("fine", "differs"), [(True, True), (False, False)])

@@ -9,7 +9,7 @@ import pytest
 
 from walkaround.base.errors import MachineError
 from walkaround.disk import batch_write
-from walkaround.disk.batch_write import write_together
+from walkaround.disk.batch_write import write_batch
 
 
 @pytest.mark.parametrize("linux", [True, False])
@@ -19,7 +19,7 @@ def test_each_file_holds_what_it_should_and_nothing_else_is_left(
     monkeypatch.setattr(batch_write, "_LINUX", linux)
     files = {tmp_path / f"{number}.json": bytes([number]) * number for number in range(5)}
     (tmp_path / "3.json.tmp").write_bytes(b"of a killed process")
-    write_together(files)
+    write_batch(files)
     assert {path: path.read_bytes() for path in tmp_path.iterdir()} == files
 
 
@@ -32,11 +32,11 @@ def test_none_has_its_name_before_all_are_on_the_disk(
     patch = monkeypatch.setattr
     patch(batch_write, "force_to_disk", lambda a: (calls.append("disk"), real_force(a)))
     monkeypatch.setattr(batch_write, "sync_folder", lambda _: calls.append("folder"))
-    write_together({tmp_path / "a": b"1", tmp_path / "b": b"2"})
+    write_batch({tmp_path / "a": b"1", tmp_path / "b": b"2"})
     assert calls == ["disk", "name", "name", "folder"]
 
 
 def test_a_folder_that_is_not_there_is_a_sentence(tmp_path: Path) -> None:
     with pytest.raises(MachineError, match="gone"):
-        write_together({tmp_path / "gone" / "a": b"1"})
-    write_together({})
+        write_batch({tmp_path / "gone" / "a": b"1"})
+    write_batch({})

@@ -9,23 +9,23 @@ import pytest
 
 from walkaround.base.errors import MachineError
 from walkaround.disk import delayed_write
-from walkaround.disk.delayed_write import KeptSoon
+from walkaround.disk.delayed_write import DelayedFile
 
 
 def _until_written(path: Path, content: bytes) -> None:
     until = time.monotonic() + 30.0
-    while KeptSoon(path).read() != content:
+    while DelayedFile(path).read() != content:
         assert time.monotonic() < until
         time.sleep(0.01)
 
 
 def test_the_last_of_many_changes_is_in_the_file(tmp_path: Path) -> None:
     path = tmp_path / "kept.json"
-    kept = KeptSoon(path)
+    kept = DelayedFile(path)
     for letters in range(1, 6):
-        kept.keep(b"typed"[:letters])
+        kept.write(b"typed"[:letters])
     _until_written(path, b"typed")
-    kept.keep(b"")
+    kept.write(b"")
     _until_written(path, b"")
 
 
@@ -36,8 +36,8 @@ def test_a_disk_that_takes_nothing_is_told_in_the_log(
         raise MachineError("the disk is full")
 
     monkeypatch.setattr(delayed_write, "write_durably", fails)
-    monkeypatch.setattr(delayed_write, "SOON_S", 0.0)
-    KeptSoon(tmp_path / "kept.json").keep(b"typed")
+    monkeypatch.setattr(delayed_write, "DELAY_S", 0.0)
+    DelayedFile(tmp_path / "kept.json").write(b"typed")
     until = time.monotonic() + 30.0
     while "kept.json is not kept: the disk is full" not in caplog.text:
         assert time.monotonic() < until

@@ -14,10 +14,10 @@ from walkaround.base.errors import MachineError
 from walkaround.disk import durable as files
 from walkaround.disk.durable import (
     damaged_name,
+    delete_temporary_files,
     make_folder,
     read_file,
-    set_aside,
-    sweep,
+    rename_damaged,
     write_durably,
 )
 
@@ -152,7 +152,7 @@ def test_a_damaged_file_gets_a_name_that_no_file_has(tmp_path: Path) -> None:
     path = tmp_path / "a.json"
     for number in (1, 2):
         path.write_bytes(str(number).encode())
-        set_aside(path)
+        rename_damaged(path)
     assert names(tmp_path) == {"a.json.damaged-1", "a.json.damaged-2"}
     assert (tmp_path / "a.json.damaged-1").read_bytes() == b"1"
     assert damaged_name(path).name == "a.json.damaged-3"
@@ -172,12 +172,12 @@ def test_what_a_killed_process_left_is_swept_away(
     for name in ("a.json", "a.json.tmp"):
         (tmp_path / name).write_bytes(b"x")
     (tmp_path / "folder.tmp").mkdir()
-    sweep(tmp_path)
+    delete_temporary_files(tmp_path)
     assert names(tmp_path) == {"a.json", "folder.tmp"}
     (tmp_path / "b.tmp").write_bytes(b"x")
     monkeypatch.setattr(Path, "unlink", failing(errno.EACCES))
     with pytest.raises(MachineError, match="permission denied"):
-        sweep(tmp_path)
+        delete_temporary_files(tmp_path)
 
 
 def test_folders_are_made_with_those_above_them(

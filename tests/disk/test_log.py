@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from walkaround.disk import locations
 from walkaround.disk import log as logfile
-from walkaround.disk.log import NAME, OLDER_FILES, blanked, keep_log
+from walkaround.disk.log import NAME, OLDER_FILES, redacted, start_log
 
 OURS = logging.getLogger("walkaround.records.open_walks")
 THEIRS = logging.getLogger("some.library")
@@ -44,7 +44,7 @@ def lines(data: Path) -> list[str]:
 
 
 def test_a_line_tells_when_in_utc_how_bad_who_and_what(tmp_path: Path) -> None:
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     OURS.info("Walk %s begins", "20261125_081502_4f3a9c")
     first, second = (LINE.fullmatch(line) for line in lines(tmp_path))
     assert first is not None
@@ -60,7 +60,7 @@ def test_a_line_tells_when_in_utc_how_bad_who_and_what(tmp_path: Path) -> None:
 
 
 def test_of_libraries_it_holds_what_is_wrong_of_itself_all(tmp_path: Path) -> None:
-    keep_log(tmp_path, verbose=True)
+    start_log(tmp_path, verbose=True)
     for logger in (OURS, THEIRS, logging.getLogger("flet_web"), logging.getLogger("flet")):
         logger.info("told")
         logger.warning("wrong")
@@ -80,7 +80,7 @@ def test_standard_error_has_what_is_wrong_and_all_if_wished(
 ) -> None:
     before = logging.StreamHandler()  # as the command line makes one
     logging.getLogger().addHandler(before)
-    keep_log(tmp_path, verbose=verbose)
+    start_log(tmp_path, verbose=verbose)
     OURS.info("told")
     OURS.warning("wrong")
     said = capsys.readouterr().err
@@ -89,7 +89,7 @@ def test_standard_error_has_what_is_wrong_and_all_if_wished(
 
 
 def test_what_python_warns_of_and_what_ends_a_thread_are_there(tmp_path: Path) -> None:
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     with warnings.catch_warnings():
         warnings.simplefilter("always")
         logging.captureWarnings(True)
@@ -105,7 +105,7 @@ def test_what_python_warns_of_and_what_ends_a_thread_are_there(tmp_path: Path) -
 
 def test_it_is_turned_over_when_it_grows(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(logfile, "MOST_LOG_BYTES", 2000)
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     for number in range(300):
         OURS.info("number %d", number)
     files = sorted(locations.log_folder(tmp_path).iterdir())
@@ -137,7 +137,7 @@ def test_a_log_that_cannot_be_written_is_told_once_and_tried_again(
     folder = locations.log_folder(tmp_path)
     assert callable(block)
     block(folder)
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     for _ in range(5):
         OURS.info("lost")
     told = capsys.readouterr().err
@@ -154,7 +154,7 @@ def test_a_log_that_cannot_be_written_is_told_once_and_tried_again(
 def test_a_message_that_does_not_fit_its_own_words_harms_nothing(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     OURS.info("%d of %d", "one")
     (file,) = (each for each in logging.getLogger().handlers if isinstance(each, logfile._LogFile))
     # Not to the log of the test run, which cannot be passed on with half a character in it.
@@ -179,13 +179,13 @@ def test_no_key_and_no_cookie_survives(secret: str) -> None:
         f"query_string=b'key={secret}'",
         f'KEY="{secret}"',
     ):
-        assert secret not in blanked(text)
-        assert "***" in blanked(text)
-    assert "more=2" in blanked(f"walkaround_pairing={secret}; more=2")
+        assert secret not in redacted(text)
+        assert "***" in redacted(text)
+    assert "more=2" in redacted(f"walkaround_pairing={secret}; more=2")
 
 
 def test_an_exceptions_own_words_are_blanked_too(tmp_path: Path) -> None:
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     try:
         raise ValueError("bad address http://192.0.2.7/?key=abcDEF123")
     except ValueError:
@@ -197,14 +197,14 @@ def test_an_exceptions_own_words_are_blanked_too(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("hidden", ["\n2026-01-01 forged", "\x1b[2J", "\u202e", "\r", "\u2028x"])
 def test_a_name_cannot_forge_a_line_or_hide_in_one(tmp_path: Path, hidden: str) -> None:
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     OURS.warning("vehicle %s", hidden)
     assert len(lines(tmp_path)) == 2
     assert not re.search(r"[\x00-\x1f\u2028\u202e]", lines(tmp_path)[1])
 
 
 def test_what_an_exception_says_cannot_forge_a_line_or_drive_a_terminal(tmp_path: Path) -> None:
-    keep_log(tmp_path, verbose=False)
+    start_log(tmp_path, verbose=False)
     try:
         raise ValueError("bad\x1b[2J\n2026-01-01T00:00:00.000Z INFO walkaround: all is well")
     except ValueError:

@@ -11,7 +11,7 @@ import pytest
 
 from walkaround.ears.frames import RELEASE
 from walkaround.ears.process import HearingProcess
-from walkaround.spoken.hearing import HeardText
+from walkaround.spoken.heard_text import HeardText
 
 SCRIPT = """
 import json, struct, sys

@@ -12,8 +12,8 @@ import pytest
 from support.manywalks import write_shared
 from support.shops import Shop, rewritten
 
-from walkaround.exchange import arriving, processes
-from walkaround.exchange.processes import processes_at_hand, work_in_processes
+from walkaround.exchange import file_walks, processes
+from walkaround.exchange.processes import usable_processes, work_in_processes
 from walkaround.exchange.shop_key import ShopKey
 
 BATCHES = [[number] * 50_000 for number in range(7)]
@@ -77,10 +77,10 @@ def test_where_no_process_can_be_started_all_is_done_here(monkeypatch: pytest.Mo
 def test_an_app_that_has_python_inside_starts_none(monkeypatch: pytest.MonkeyPatch) -> None:
     for command in ("/opt/walkaround/walkaround", "", None):
         monkeypatch.setattr(sys, "executable", command)
-        assert processes_at_hand() == 1
+        assert usable_processes() == 1
     monkeypatch.setattr(sys, "executable", "/usr/bin/python3.11")
     monkeypatch.setattr(sys, "frozen", True, raising=False)
-    assert processes_at_hand() == 1
+    assert usable_processes() == 1
 
 
 def test_a_process_ends_when_whoever_asks_has_gone() -> None:
@@ -101,8 +101,8 @@ def test_a_large_file_leaves_the_same_walks_and_refuses_the_same(
     }
     forged = rewritten(file, tmp_path / "forged.zip", changes)
     here = Shop(tmp_path / "here").merge(forged)
-    monkeypatch.setattr(arriving, "FEW_BYTES", 0)
-    monkeypatch.setattr(arriving, "processes_at_hand", lambda: 2)
+    monkeypatch.setattr(file_walks, "FEW_BYTES", 0)
+    monkeypatch.setattr(file_walks, "usable_processes", lambda: 2)
     assert Shop(tmp_path / "spread").merge(forged) == here
     assert (len(here.added), len(here.refused)) == (208, 2)
     assert kept(tmp_path / "here") == kept(tmp_path / "spread")

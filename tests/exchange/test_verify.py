@@ -24,7 +24,7 @@ from support.shops import (
 from support.walks import flipped
 
 from walkaround.base.errors import InputError
-from walkaround.exchange.shop_key import ShopKey, know_shop, known_shops, signed_by
+from walkaround.exchange.shop_key import ShopKey, is_signed_by, known_shops, save_known_shop
 from walkaround.exchange.verify import Verified, verify
 from walkaround.walk.seals import GENESIS
 
@@ -57,9 +57,9 @@ def test_a_file_as_it_was_shared_is_said_to_be_so(file: Path, north: Shop) -> No
     key = ShopKey.of(north.data)
     assert told.signer is not None
     assert (told.signer.shop, told.signer.key) == ("Depot North", key.public)
-    assert "not known here" in str(told.standing)
+    assert "not known here" in str(told.signer_message)
     known = verify(file, {key.public: "Depot North"})
-    assert str(known.standing) == f"Signed by Depot North, key {key.public[:4]}."
+    assert str(known.signer_message) == f"Signed by Depot North, key {key.public[:4]}."
 
 
 def test_any_byte_that_is_flipped_is_found(file: Path, tmp_path: Path) -> None:
@@ -181,7 +181,7 @@ def test_a_file_that_nobody_signed_is_said_to_be_so(file: Path, tmp_path: Path) 
     told = verify(rewritten(file, tmp_path / "plain.zip", changes), {})  # type: ignore[arg-type]
     assert said(told) == []
     assert told.signer is None
-    assert str(told.standing) == "Not signed."
+    assert str(told.signer_message) == "Not signed."
 
 
 def test_walks_that_stand_twice_or_out_of_order_are_named(file: Path, tmp_path: Path) -> None:
@@ -255,7 +255,7 @@ def test_a_damaged_key_is_told_and_never_made_anew(tmp_path: Path) -> None:
 
 
 def test_keys_of_other_shops_are_kept_by_their_names(tmp_path: Path) -> None:
-    know_shop(tmp_path, "3f" * 32, "Depot\u202e North\n")
+    save_known_shop(tmp_path, "3f" * 32, "Depot\u202e North\n")
     assert known_shops(tmp_path) == {"3f" * 32: "Depot North"}
     (tmp_path / "sharing" / "known_shops.json").write_text("[]")
     with pytest.raises(Exception, match="keys of other shops"):
@@ -280,8 +280,8 @@ def test_keys_of_other_shops_are_kept_by_their_names(tmp_path: Path) -> None:
     ],
 )
 def test_signatures_are_those_of_the_standard(key: str, text: str, signature: str) -> None:
-    assert signed_by(key, bytes.fromhex(text), signature)
-    assert not signed_by(key, bytes.fromhex(text) + b"0", signature)
+    assert is_signed_by(key, bytes.fromhex(text), signature)
+    assert not is_signed_by(key, bytes.fromhex(text) + b"0", signature)
 
 
 def test_whoever_changes_the_seal_of_a_file_changes_nothing_else(file: Path) -> None:

@@ -42,7 +42,7 @@ def asked(database: str) -> Iterator[psycopg.Connection]:
 @pytest.fixture
 def published(database: str) -> Publishing:
     def publishing(shop: Shop) -> Published:
-        return publish(database, shop.data, again_s=0.0)
+        return publish(database, shop.data, retry_wait_s=0.0)
 
     return publishing
 

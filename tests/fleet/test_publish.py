@@ -15,7 +15,7 @@ from support.shops import PLAN, Shop, picture, told, walk_of
 from walkaround.base.errors import InputError, MachineError
 from walkaround.fleet import publish as publishing
 from walkaround.fleet import tables
-from walkaround.fleet.link import connected, without_password
+from walkaround.fleet.connection import connect, without_password
 from walkaround.walk.events import Answered, Noted
 from walkaround.walk.seals import event_json
 
@@ -116,7 +116,7 @@ def test_several_processes_put_there_what_one_does(
     for table in TABLES:
         asked.execute(f"DELETE FROM walkaround.{table}")
     monkeypatch.setattr(publishing, "FEW_GROUPS", 1)
-    monkeypatch.setattr(publishing, "processes_at_hand", lambda: 2)
+    monkeypatch.setattr(publishing, "usable_processes", lambda: 2)
     monkeypatch.setattr(publishing, "MOST_BATCH_BYTES", 1)
     assert published(north) == made_by_one
     assert {table: _sorted(asked, table) for table in TABLES} == rows
@@ -253,7 +253,7 @@ def test_a_password_is_in_no_sentence_and_no_log(
 ) -> None:
     caplog.set_level(logging.DEBUG)
     with pytest.raises((MachineError, InputError)) as failed:
-        connected(address)
+        connect(address)
     said = f"{failed.value} {failed.value.__cause__} {caplog.text}"
     assert "se@cret9" not in said
     assert "se%40cret9" not in said
@@ -276,7 +276,7 @@ def test_a_password_is_not_logged_when_the_link_drops(
 
     monkeypatch.setattr(publishing, "_events", cut)
     with pytest.raises(MachineError) as failed:
-        publishing.publish(secret, north.data, again_s=0.0)
+        publishing.publish(secret, north.data, retry_wait_s=0.0)
     assert "tried again" in caplog.text
     assert "hush77" not in f"{failed.value} {caplog.text}"
 

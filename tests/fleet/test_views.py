@@ -44,7 +44,7 @@ def test_a_later_ok_of_another_depot_closes_a_defect(
         teller.tell(Answered, step="chocks", answer="ok")
         events = teller.tell(Answered, step="tail_rear", answer=answer).events
         with shop.open() as (store, _):
-            store.take_in(walk, WalkFile(rows_of(events), events, True))
+            store.import_walk(walk, WalkFile(rows_of(events), events, True))
         published(shop)
         open_now = asked.execute("SELECT depot, step FROM walkaround.open_defects").fetchall()
         assert open_now == ([("Depot North", "tail_rear")] if day == 1 else [])
@@ -62,7 +62,7 @@ def test_a_vehicle_is_tagged_until_some_depot_lifts_the_tag(
         if done:
             events = teller.tell(Signed, what=done, name="Bohdan Shevchuk", strokes=(LINE,)).events
         with shop.open() as (store, _):
-            store.take_in(walk, WalkFile(rows_of(events), events, True))
+            store.import_walk(walk, WalkFile(rows_of(events), events, True))
         published(shop)
         tagged = asked.execute("SELECT depot, vehicle_id FROM walkaround.tagged").fetchall()
         assert tagged == ([] if done == "tag_lifted" else [("Depot North", plan().vehicle.id)])

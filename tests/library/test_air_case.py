@@ -10,7 +10,7 @@ import pytest
 from walkaround.base.errors import InputError
 from walkaround.disk.locations import shipped
 from walkaround.leaks.ranking import HoldLosses, JudgedLoss, MeasuredLoss
-from walkaround.library.case_file import Studied, studied
+from walkaround.library.case_file import StudiedCase, read_case
 from walkaround.library.load import load_library
 
 TODAY = date(2026, 11, 26)
@@ -19,10 +19,10 @@ SEMI = 'vehicle = "sandbag_semitrailer_7"\n'
 HOLD = '[[air.hold]]\nbrakes = "released"\nlost = { supply = 6 }\n'
 
 
-def read(folder: Path, text: str) -> Studied:
+def read(folder: Path, text: str) -> StudiedCase:
     path = folder / "case.toml"
     path.write_text(text, encoding="utf-8")
-    return studied(path, LIBRARY, TODAY)
+    return read_case(path, LIBRARY, TODAY)
 
 
 def test_everything_that_a_case_of_air_may_hold_is_read(tmp_path: Path) -> None:

@@ -10,7 +10,7 @@ import pytest
 from walkaround.base.errors import InputError
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.disk.locations import shipped
-from walkaround.library.case_file import studied
+from walkaround.library.case_file import read_case
 from walkaround.library.load import load_library
 
 TODAY = date(2026, 11, 26)
@@ -21,7 +21,7 @@ SEEN = '[seen.stop]\nrear_left = "dark"\n'
 def read(folder: Path, text: str) -> tuple[str, LampEvidence]:
     path = folder / "case.toml"
     path.write_text(text, encoding="utf-8")
-    case = studied(path, LIBRARY, TODAY)
+    case = read_case(path, LIBRARY, TODAY)
     assert case.lamps
     return case.vehicle, case.lamps[1]
 

@@ -7,13 +7,13 @@ from datetime import date
 
 from walkaround.base.provenance import Sourced, provenance_counts
 from walkaround.disk.locations import shipped
-from walkaround.library.facts import facts_of_tables, sourced_facts
+from walkaround.library.facts import library_facts, table_facts
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables
 
 TODAY = date(2026, 11, 26)
 LIBRARY = load_library(shipped(), today=TODAY)
-FACTS = [*sourced_facts(LIBRARY), *facts_of_tables(standard_tables())]
+FACTS = [*library_facts(LIBRARY), *table_facts(standard_tables())]
 # What no text could be reached for: bulb data of SAE J573 and most of UN R37, seven contacts of the
 # US tactical wiring, blackout lamps at the front, how a cold filament conducts. Fewer is welcome.
 MOST_FROM_MEMORY = 38

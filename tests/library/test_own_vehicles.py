@@ -148,7 +148,7 @@ def test_a_file_handed_over_is_read_and_not_saved(
 ) -> None:
     own_vehicles = open_()
     vehicle = COPY.model_copy(update={"id": "from_elsewhere"})
-    assert own_vehicles.received(vehicle_toml(vehicle).encode(), "x.toml") == vehicle
+    assert own_vehicles.parse_file(vehicle_toml(vehicle).encode(), "x.toml") == vehicle
     assert not files(tmp_path)
     assert own_vehicles.save(vehicle, keep_id=True) == "from_elsewhere"
     again = renamed(vehicle, "Tanker 9")
@@ -168,7 +168,7 @@ def test_a_bad_file_is_told_with_all_its_problems(
     open_: Callable[..., OwnVehicles], data: bytes, count: int, words: str
 ) -> None:
     with pytest.raises(InputError) as told:
-        open_().received(data, "x.toml")
+        open_().parse_file(data, "x.toml")
     assert len(told.value.problems) == count
     assert words in str(told.value)
     assert all(problem.where == "x.toml" for problem in told.value.problems)

@@ -26,7 +26,7 @@ from support.taking import House, kinds, library, offer, shipped_tables
 from walkaround.base.errors import InputError
 from walkaround.disk import locations
 from walkaround.library.load import checklist_of, connectors_of, file_problems, power_sources_of
-from walkaround.library.validate import MOST_TOLD
+from walkaround.library.validate import MOST_PROBLEMS
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.words.pronunciation import pronounced
 
@@ -56,7 +56,7 @@ def vehicle(**changes: Any) -> dict[str, Any]:
 
 def refusal(house: House, table: dict[str, Any]) -> list[str]:
     with pytest.raises(InputError) as caught:
-        house.own_vehicles.received(as_toml(table), "offered.toml")
+        house.own_vehicles.parse_file(as_toml(table), "offered.toml")
     return str(caught.value).splitlines()
 
 
@@ -109,7 +109,7 @@ def test_the_largest_vehicle_there_may_be_is_taken_and_planned(house: House) -> 
         name="x" * 60,
         notes="x" * 2000,
     )
-    taken = house.own_vehicles.received(as_toml(largest), "offered.toml")
+    taken = house.own_vehicles.parse_file(as_toml(largest), "offered.toml")
     plan = plan_walk(taken, library().rules)
     assert len({step.id for step in plan.steps}) == len(plan.steps)
 
@@ -121,7 +121,7 @@ def test_whatever_its_id_a_vehicle_is_saved_in_the_folder_of_the_vehicles(
     id_: str, house: House
 ) -> None:
     before = house.outside()
-    taken = house.own_vehicles.received(as_toml(vehicle(id=id_)), "../../offered.toml")
+    taken = house.own_vehicles.parse_file(as_toml(vehicle(id=id_)), "../../offered.toml")
     saved = house.own_vehicles.save(taken, keep_id=True)
     [path] = (house.data / "vehicles").glob("*.toml")
     assert (path.stem, path.is_file()) == (saved, True)
@@ -133,7 +133,7 @@ def test_whatever_its_id_a_vehicle_is_saved_in_the_folder_of_the_vehicles(
 
 @pytest.mark.parametrize("name", ["../..", "/etc/x", "C:\\x", ".", "com1", "~", "水", "x" * 60])
 def test_whatever_its_name_a_vehicle_is_saved_under_a_plain_id(name: str, house: House) -> None:
-    made = house.own_vehicles.received(as_toml(VEHICLE), "offered.toml")
+    made = house.own_vehicles.parse_file(as_toml(VEHICLE), "offered.toml")
     saved = house.own_vehicles.save(made.model_copy(update={"name": name}))
     assert re.fullmatch(r"[a-z0-9_]{1,50}", saved)
     assert [path.stem for path in (house.data / "vehicles").glob("*.toml")] == [saved]
@@ -141,7 +141,7 @@ def test_whatever_its_name_a_vehicle_is_saved_under_a_plain_id(name: str, house:
 
 def test_of_very_many_problems_the_first_are_told_and_how_many_there_are(house: House) -> None:
     lines = refusal(house, {**VEHICLE, **{f"odd_{n}": n for n in range(300)}})
-    assert len(lines) == MOST_TOLD + 1
+    assert len(lines) == MOST_PROBLEMS + 1
     assert lines[-1].startswith("offered.toml: has 260 more problems; mend these first,")
     assert len(refusal(house, {f"{n}" * 900: n for n in range(9)})[-1]) < 400
 
@@ -257,7 +257,7 @@ def archives() -> dict[str, bytes]:
 def test_no_archive_is_opened(kind: str, house: House) -> None:
     before = house.outside()
     with pytest.raises(InputError, match=r"^offered.toml: is not a text file; write it as TOML"):
-        house.own_vehicles.received(archives()[kind], "offered.toml")
+        house.own_vehicles.parse_file(archives()[kind], "offered.toml")
     assert house.outside() == before
 
 

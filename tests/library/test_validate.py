@@ -11,7 +11,7 @@ from walkaround.library.validate import (
     LONGEST_TEXT,
     MOST_DEPTH,
     MOST_ITEMS,
-    too_much,
+    size_problems,
     value_problems,
 )
 
@@ -24,7 +24,7 @@ def nested(depth: int) -> Any:
 
 
 def said(table: dict[str, Any]) -> list[str]:
-    return [str(problem) for problem in too_much(table, "f") or value_problems(table, "f")]
+    return [str(problem) for problem in size_problems(table, "f") or value_problems(table, "f")]
 
 
 def test_a_table_that_is_as_deep_and_long_as_may_be_is_no_problem() -> None:

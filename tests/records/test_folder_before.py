@@ -32,7 +32,7 @@ from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import default_power, plan_walk
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import fold

@@ -25,8 +25,8 @@ from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
-from walkaround.report.document import walk_json
 from walkaround.report.facts import COLUMNS
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Noted

@@ -15,7 +15,7 @@ from support.mangling import BEFORE, BITS, NOW, SMALL, Damage, KeptListDamage, r
 from support.walks import WALK_ID, some_events
 
 from walkaround.base.errors import MachineError
-from walkaround.records.reader import Loaded, WalkReader
+from walkaround.records.reader import LoadedWalk, WalkReader
 
 
 @pytest.fixture
@@ -82,7 +82,7 @@ def test_a_walk_goes_on_after_its_file_was_mended(damage: Damage) -> None:
     loaded = damage.load(NOW[:-20], BEFORE)
     assert len(loaded.events) == len(SMALL) - 1
     damage.store.append(WALK_ID, SMALL[-1:])
-    assert damage.store.load(WALK_ID) == Loaded(SMALL, loaded.notice)
+    assert damage.store.load(WALK_ID) == LoadedWalk(SMALL, loaded.notice)
 
 
 def test_damage_is_mended_by_an_append_too(damage: Damage) -> None:

@@ -249,12 +249,12 @@ def test_a_hold_whose_time_is_lost_is_voided_once(
     id_ = holding(open_walks)
     told: list[str] = []
     open_walks.watch(id_, lambda: told.append("changed"))
-    open_walks.mend_hold(id_)
+    open_walks.void_untrusted_hold(id_)
     assert told == []
     for name, value in change.items():
         setattr(clock, name, value)
-    open_walks.mend_hold(id_)
-    open_walks.mend_hold(id_)
+    open_walks.void_untrusted_hold(id_)
+    open_walks.void_untrusted_hold(id_)
     event = open_walks.walk(id_).events[-1]
     assert isinstance(event, HoldVoided)
     assert why in str(event.why)
@@ -264,7 +264,7 @@ def test_a_hold_whose_time_is_lost_is_voided_once(
 def test_there_is_nothing_to_mend_without_a_hold(open_walks: OpenWalks, clock: FakeClock) -> None:
     id_ = open_walks.begin(plan(), "Ana")
     clock.boot = "boot_b"
-    open_walks.mend_hold(id_)
+    open_walks.void_untrusted_hold(id_)
     assert len(open_walks.walk(id_).events) == 1
 
 

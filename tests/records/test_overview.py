@@ -7,7 +7,7 @@ from datetime import UTC, datetime, timedelta
 import pytest
 from support.walks import STEPS, FakeClock, Teller, plan, vehicle
 
-from walkaround.records.overview import FolderFault, open_by_vehicle, overview_of, unread_words
+from walkaround.records.overview import FolderFault, open_by_vehicle, overview_of, unread_messages
 from walkaround.records.walk_line import WalkLine, line_of
 from walkaround.walk.events import Answered, Finished
 
@@ -126,7 +126,7 @@ FAILING = FolderFault("input/output error", shut=False)
 def test_months_that_cannot_be_read_for_one_reason_are_one_sentence(
     months: tuple[str, ...], folders: str, it: str
 ) -> None:
-    [sentence] = unread_words("/data/walks", dict.fromkeys(months, DENIED))
+    [sentence] = unread_messages("/data/walks", dict.fromkeys(months, DENIED))
     assert str(sentence) == (
         f"Walks may be missing or out of date here: {folders} cannot be read "
         f"(permission denied); make {it} readable for this user."
@@ -134,7 +134,7 @@ def test_months_that_cannot_be_read_for_one_reason_are_one_sentence(
 
 
 def test_each_reason_is_a_sentence_and_no_month_none() -> None:
-    first, second = unread_words("/w", {"2024-05": DENIED, "2024-03": FAILING})
+    first, second = unread_messages("/w", {"2024-05": DENIED, "2024-03": FAILING})
     assert "/w/2024-03 cannot be read (input/output error); check the disk" in str(first)
     assert "/w/2024-05 cannot be read (permission denied); make it readable" in str(second)
-    assert unread_words("/w", {}) == ()
+    assert unread_messages("/w", {}) == ()

@@ -19,7 +19,12 @@ from PIL import Image
 from support.walks import WALK_ID, begun, refused
 
 from walkaround.base.errors import InputError, MachineError
-from walkaround.records.photos import LONGEST_SIDE_PX, MOST_PHOTO_BYTES, PhotoFolder, as_photo
+from walkaround.records.photos import (
+    LONGEST_SIDE_PX,
+    MOST_PHOTO_BYTES,
+    PhotoFolder,
+    normalized_photo,
+)
 from walkaround.walk.events import MOST_PHOTOS, Photographed
 
 # Tag 274 -> the corner where the stored picture's first pixel is to be seen.
@@ -56,7 +61,7 @@ def opened(data: bytes) -> Image.Image:
 
 @pytest.mark.parametrize("orientation", CORNERS)
 def test_a_photo_is_turned_upright(orientation: int) -> None:
-    photo = opened(as_photo(taken(400, 200, orientation=orientation), "x"))
+    photo = opened(normalized_photo(taken(400, 200, orientation=orientation), "x"))
     assert photo.size == ((200, 400) if orientation in SIDEWAYS else (400, 200))
     red = np.asarray(photo)[:, :, 0] > 128
     rows, columns = (np.flatnonzero(red.any(axis=axis)) for axis in (1, 0))
@@ -69,7 +74,7 @@ def test_a_photo_is_turned_upright(orientation: int) -> None:
 
 @pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
 def test_nothing_that_the_camera_wrote_is_kept(kind: str) -> None:
-    data = as_photo(taken(800, 600, kind), "x")
+    data = normalized_photo(taken(800, 600, kind), "x")
     photo = opened(data)
     assert photo.format == "JPEG"
     assert not photo.getexif()
@@ -83,20 +88,20 @@ def test_a_large_photo_is_scaled_down_and_a_small_one_left(
     size: tuple[int, int], kept: tuple[int, int]
 ) -> None:
     assert max(kept) <= LONGEST_SIDE_PX
-    assert opened(as_photo(taken(*size), "x")).size == kept
+    assert opened(normalized_photo(taken(*size), "x")).size == kept
 
 
 def test_what_can_be_seen_through_is_white() -> None:
     out = io.BytesIO()
     Image.new("RGBA", (20, 20), (255, 0, 0, 0)).save(out, "PNG")
-    assert opened(as_photo(out.getvalue(), "x")).getpixel((10, 10)) == (255, 255, 255)
+    assert opened(normalized_photo(out.getvalue(), "x")).getpixel((10, 10)) == (255, 255, 255)
 
 
 def test_a_picture_that_no_camera_takes_is_still_small_enough_to_keep() -> None:
     noise = np.random.default_rng(7).integers(0, 256, (1600, 1600, 3), dtype=np.uint8)
     out = io.BytesIO()
     Image.fromarray(noise).save(out, "PNG")
-    assert len(as_photo(out.getvalue(), "x")) <= MOST_PHOTO_BYTES
+    assert len(normalized_photo(out.getvalue(), "x")) <= MOST_PHOTO_BYTES
 
 
 def bomb(width: int, height: int) -> bytes:
@@ -114,7 +119,7 @@ def bomb(width: int, height: int) -> bytes:
 @pytest.mark.parametrize("size", [(8001, 8001), (50_000, 50_000), (2**31 - 1, 2**31 - 1)])
 def test_a_bomb_is_refused_before_it_is_decoded(size: tuple[int, int]) -> None:
     with pytest.raises(InputError, match=r"x\.png: it is"):
-        as_photo(bomb(*size), "x.png")
+        normalized_photo(bomb(*size), "x.png")
 
 
 @pytest.mark.parametrize(
@@ -124,7 +129,7 @@ def test_a_bomb_is_refused_before_it_is_decoded(size: tuple[int, int]) -> None:
 )
 def test_what_is_no_photo_gets_a_sentence(data: bytes) -> None:
     with pytest.raises(InputError) as told:
-        as_photo(data, "x.jpg")
+        normalized_photo(data, "x.jpg")
     assert str(told.value) == "x.jpg: it is no photo, or damaged; take another one."
 
 
@@ -134,7 +139,7 @@ def test_a_damaged_photo_is_taken_or_gets_a_sentence(data: st.DataObject) -> Non
     for _ in range(data.draw(st.integers(1, 4))):
         good[data.draw(st.integers(0, len(good) - 1))] = data.draw(st.integers(0, 255))
     try:
-        photo = as_photo(bytes(good), "x")
+        photo = normalized_photo(bytes(good), "x")
     except InputError:
         return
     assert opened(photo).format == "JPEG"
@@ -142,15 +147,15 @@ def test_a_damaged_photo_is_taken_or_gets_a_sentence(data: st.DataObject) -> Non
 
 def test_a_photo_is_kept_by_its_digest_and_one_that_changed_is_not_shown(tmp_path: Path) -> None:
     folder = PhotoFolder(tmp_path)
-    data = as_photo(taken(100, 100), "x")
-    photo = folder.keep(WALK_ID, data)
+    data = normalized_photo(taken(100, 100), "x")
+    photo = folder.save(WALK_ID, data)
     assert folder.read(WALK_ID, photo) == data
-    assert folder.those_of(WALK_ID, [photo, "0" * 64]) == {photo: data}
-    folder.path(WALK_ID, photo).write_bytes(as_photo(taken(90, 90), "x"))
-    assert folder.those_of(WALK_ID, [photo]) == {}
+    assert folder.read_available(WALK_ID, [photo, "0" * 64]) == {photo: data}
+    folder.path(WALK_ID, photo).write_bytes(normalized_photo(taken(90, 90), "x"))
+    assert folder.read_available(WALK_ID, [photo]) == {}
     with pytest.raises(MachineError, match="is gone or is not the one that was taken"):
         folder.read(WALK_ID, photo)
-    assert folder.keep(WALK_ID, data) == photo
+    assert folder.save(WALK_ID, data) == photo
     assert folder.read(WALK_ID, photo) == data
 
 

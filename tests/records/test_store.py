@@ -18,7 +18,7 @@ from support.walks import WALK_ID, FakeClock, begun, new_ids, plan, some_events,
 from walkaround.base.errors import InputError, MachineError
 from walkaround.disk import locations
 from walkaround.records.open_walks import OpenWalks
-from walkaround.records.reader import Loaded, WalkReader, kept_before
+from walkaround.records.reader import LoadedWalk, WalkReader, previous_path
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Event, Finished, Noted
 from walkaround.walk.seals import event_json
@@ -33,7 +33,7 @@ def store(tmp_path: Path) -> Iterator[WalkStore]:
 
 def test_what_was_saved_is_loaded_again(store: WalkStore, tmp_path: Path) -> None:
     events = saved(store)
-    assert store.load(WALK_ID) == Loaded(events)
+    assert store.load(WALK_ID) == LoadedWalk(events)
     assert WalkReader(tmp_path).load(WALK_ID).events == events
 
 
@@ -203,12 +203,12 @@ def test_a_file_damaged_while_its_walk_goes_on_is_whole_again_after_the_next_ans
             patch.setattr(os, "fsync", lambda _: (_ for _ in ()).throw(OSError(errno.EIO, "EIO")))
             with pytest.raises(MachineError):
                 store.append(WALK_ID, [follow])
-    for path in (path_of(tmp_path), kept_before(path_of(tmp_path))):
+    for path in (path_of(tmp_path), previous_path(path_of(tmp_path))):
         path.unlink()
         if damaged is not None:
             path.write_bytes(damaged)
     store.append(WALK_ID, [follow])
-    assert store.load(WALK_ID) == Loaded((*events, follow))
+    assert store.load(WALK_ID) == LoadedWalk((*events, follow))
     aside = path_of(tmp_path).with_name(f"{path_of(tmp_path).name}.damaged-1")
     assert (aside.read_bytes() if aside.exists() else None) == damaged
 
@@ -224,7 +224,7 @@ def test_a_file_that_something_else_put_there_is_set_aside_with_a_word(
     path.write_bytes(foreign)
     follow = _following(events)
     store.append(WALK_ID, [follow])
-    assert store.load(WALK_ID) == Loaded((*events, follow))
+    assert store.load(WALK_ID) == LoadedWalk((*events, follow))
     aside = path.with_name(f"{path.name}.damaged-1")
     assert aside.read_bytes() == foreign
     assert f"was changed by something else; that is kept as {aside}" in caplog.text

@@ -17,7 +17,7 @@ from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_cache import WalkCache
 from walkaround.records.walk_file import WalkFile
-from walkaround.records.walk_line import NO_STAMP, Stamp, WalkLine, line_of, line_without
+from walkaround.records.walk_line import NO_STAMP, Stamp, WalkLine, line_of, unreadable_line
 from walkaround.walk.events import Answered, Finished
 
 
@@ -30,7 +30,9 @@ def some_lines() -> dict[str, WalkLine]:
     done.begin(plan(vehicle=vehicle("trailer_2")), OTHER_ID)
     done.tell(Answered, step="chocks", answer="ok")
     done.tell(Finished)
-    lost = line_without("20261127_081502_4f3a9c", NO_STAMP, "It holds \N{SNOWMAN} and '\"; DROP.")
+    lost = unreadable_line(
+        "20261127_081502_4f3a9c", NO_STAMP, "It holds \N{SNOWMAN} and '\"; DROP."
+    )
     lines = (line_of(going.walk, Stamp(800, 2**62)), line_of(done.walk, Stamp(900, 1)), lost)
     return {line.id: line for line in lines}
 
@@ -87,7 +89,7 @@ def test_walks_with_the_same_steps_ok_share_one_list_of_them(kept: Path) -> None
 
 
 def test_a_path_that_is_no_text_costs_no_other_line(kept: Path) -> None:
-    odd = line_without("20261128_081502_4f3a9c", NO_STAMP, "/walks/\udc80 cannot be read.")
+    odd = unreadable_line("20261128_081502_4f3a9c", NO_STAMP, "/walks/\udc80 cannot be read.")
     WalkCache(kept).save({odd.id: odd}, list)
     loaded = by_id(WalkCache(kept))
     assert loaded.pop(odd.id).trouble == "/walks/? cannot be read."

@@ -8,7 +8,14 @@ import pytest
 from support.walks import BEGAN, STEPS, begun
 
 from walkaround.base.errors import InputError
-from walkaround.records.walk_line import NO_STAMP, Stamp, line_of, line_without, month_of, walk_id
+from walkaround.records.walk_line import (
+    NO_STAMP,
+    Stamp,
+    line_of,
+    month_of,
+    unreadable_line,
+    walk_id,
+)
 
 
 def test_a_line_tells_how_far_the_walk_is_and_what_is_wrong() -> None:
@@ -38,7 +45,7 @@ def test_a_rechecked_defect_is_cleared_and_a_withdrawn_one_never_was() -> None:
 
 
 def test_an_unreadable_walk_keeps_its_place_in_the_list() -> None:
-    line = line_without("20261125_081502_4f3a9c", NO_STAMP, "Nothing can be read.")
+    line = unreadable_line("20261125_081502_4f3a9c", NO_STAMP, "Nothing can be read.")
     assert (line.began, line.trouble, line.steps) == (BEGAN, "Nothing can be read.", 0)
 
 

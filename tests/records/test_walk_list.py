@@ -92,7 +92,7 @@ def test_a_killed_process_costs_the_next_one_only_the_walks_it_changed_since_a_l
     lines = first.overview().lines
     teller = begun(walk_id="20261127_081502_4f3a9c")
     first.create(teller.first)
-    first._writer.give_up()
+    first._writer.release()
     reads.clear()
     second = opened_again(tmp_path)
     assert set(second.overview().lines) > set(lines)
@@ -245,7 +245,7 @@ def test_a_line_made_while_an_answer_was_being_saved_is_not_believed_later(
     id_ = open_walks.begin(plan(), "Ana")
     monkeypatch.setattr(store, "refresh", lambda _: store.overview())
     open_walks.do(id_, "Ana", OK_CHOCKS)
-    store._writer.give_up()
+    store._writer.release()
     again = opened_again(tmp_path)
     assert [line.answered for line in again.overview().lines] == [1]
     again.close()

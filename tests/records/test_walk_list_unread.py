@@ -225,7 +225,7 @@ def test_a_disk_that_fails_is_logged_once_and_not_asked_again_at_every_tap(
             "it back from a backup."
         )
         assert len(asked) == 1
-        monkeypatch.setattr(walk_list, "AGAIN_S", 0.0)
+        monkeypatch.setattr(walk_list, "RETRY_S", 0.0)
         store.overview()
         store.overview()
         assert len(asked) == 3

@@ -22,7 +22,7 @@ from support.walks import FakeClock
 
 from walkaround.bootstrap import build
 from walkaround.records.reader import WalkReader
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Answered, Finished

@@ -29,13 +29,13 @@ from support.walks import STEPS, begun, plan, step
 from walkaround.compared.later_walks import LaterLook
 from walkaround.diagnosis.findings import NOTHING_LIKELY
 from walkaround.disk.locations import assets
-from walkaround.library.walk_causes import likely_of
-from walkaround.records.files import FileKind, walk_file
-from walkaround.report.about import time_text
-from walkaround.report.contents import Contents, Photo, Prose, ReportPicture, Table, ToWrite
+from walkaround.library.walk_causes import likely_causes
+from walkaround.records.export import FileKind, export_walk
+from walkaround.report.contents import Contents, FormLine, Photo, Prose, ReportPicture, Table
 from walkaround.report.page import contents_of
 from walkaround.report.pdf import MOST_SHEETS
 from walkaround.report.tables import walk_row
+from walkaround.report.walk_texts import time_text
 from walkaround.walk.advance import advance
 from walkaround.walk.events import Answered, OdometerRead, Photographed, Repaired, Tried
 from walkaround.walk.seals import seal
@@ -59,7 +59,7 @@ def walk_of(kind: str) -> Walk:
 
 @cache
 def reader(kind: str) -> PdfReader:
-    return PdfReader(io.BytesIO(walk_file(walk_of(kind), "pdf", ENGLISH)))
+    return PdfReader(io.BytesIO(export_walk(walk_of(kind), "pdf", ENGLISH)))
 
 
 def squeezed(text: str) -> str:
@@ -92,7 +92,7 @@ class _Texts(HTMLParser):
 @cache
 def html(kind: str) -> _Texts:
     parser = _Texts()
-    parser.feed(walk_file(walk_of(kind), "html", ENGLISH).decode())
+    parser.feed(export_walk(walk_of(kind), "html", ENGLISH).decode())
     return parser
 
 
@@ -112,7 +112,7 @@ def written(contents: Contents) -> list[str]:
                     texts.append(text)
                 case Table(head=head, rows=rows):
                     texts += [*head, *(cell for row in rows for cell in row)]
-                case ToWrite(what=what, blanks=blanks):
+                case FormLine(what=what, blanks=blanks):
                     texts += [what, *blanks]
                 case ReportPicture(svg=svg):
                     texts += re.findall(r"<text[^>]*>([^<]*)</text>", svg)
@@ -134,15 +134,15 @@ def test_the_page_tells_likely_causes_and_what_was_tried_of_what_is_open(kind: F
     bad, drops = {"look_3_rear": {"rear_left": "dark"}}, {"supply_hold": 5.0}
     teller = Walker(planned(), bad=bad, drops=drops).walked()
     teller.tell(Tried, trial="breaker:stop", outcome="in")
-    likely = likely_of(teller.walk, library())
-    page = walk_file(teller.walk, kind, ENGLISH, likely=likely)
+    likely = likely_causes(teller.walk, library())
+    page = export_walk(teller.walk, kind, ENGLISH, likely=likely)
     text = squeezed(page.decode()) if kind == "html" else _text_of(page)
     assert likely.lamps
     assert likely.air
     for found in likely.lamps.likely + likely.air.likely:
         assert squeezed(str(found[0].name))[1:] in text
     assert squeezed("Look at the breaker or fuse of stop lamps. Not tripped.") in text
-    mended = likely_of(Walker(planned()).closed(), library())
+    mended = likely_causes(Walker(planned()).closed(), library())
     assert mended == NOTHING_LIKELY
 
 
@@ -245,7 +245,7 @@ def test_a_short_page_takes_one() -> None:
 
 def test_a_page_with_everything_wrong_still_takes_three_sheets() -> None:
     walk = handed_over.everything_wrong(note="Corroded through at the bracket.")
-    pages = PdfReader(io.BytesIO(walk_file(walk, "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(walk, "pdf", ENGLISH))).pages
     assert len(pages) <= MOST_SHEETS
 
 
@@ -286,7 +286,7 @@ def test_a_defect_that_was_taken_back_says_by_whom_and_asks_for_no_repair() -> N
     [row] = [row for block in blocks if isinstance(block, Table) for row in block.rows]
     assert row[3].startswith("Taken back as no defect by Ana")
     assert not [block for block in blocks if isinstance(block, ReportPicture)]
-    lines = [b.what for s in contents.sections for b in s.blocks if isinstance(b, ToWrite)]
+    lines = [b.what for s in contents.sections for b in s.blocks if isinstance(b, FormLine)]
     assert lines == ["Walked and recorded"]
 
 
@@ -370,7 +370,7 @@ def test_what_later_walks_say_stands_beside_what_this_one_left_open() -> None:
 
 def test_the_head_names_the_shop_and_leaves_the_line_where_it_is_not_known() -> None:
     walk = walk_of("whole")
-    assert dict(contents_of(walk, ENGLISH, where="Depot North").facts)["Where"] == "Depot North"
+    assert dict(contents_of(walk, ENGLISH, shop="Depot North").facts)["Where"] == "Depot North"
     assert dict(contents_of(walk, ENGLISH).facts)["Where"] == ""
 
 
@@ -397,7 +397,7 @@ def test_damage_to_the_walks_file_is_told() -> None:
 def test_lines_to_sign_stand_where_something_is_to_be_signed() -> None:
     def lines(kind: str) -> list[str]:
         sections = contents_of(walk_of(kind), ENGLISH).sections
-        return [b.what for s in sections for b in s.blocks if isinstance(b, ToWrite)]
+        return [b.what for s in sections for b in s.blocks if isinstance(b, FormLine)]
 
     assert lines("whole") == ["Walked and recorded"]
     assert any("49 CFR 396.25" in line for line in lines("with findings"))
@@ -411,7 +411,7 @@ def test_the_html_stands_alone(kind: str) -> None:
     """Nothing is fetched and nothing runs: no address, no script, no style from elsewhere."""
     assert html(kind).addresses == []
     assert not html(kind).tags & {"script", "link", "iframe", "img", "object", "embed", "base"}
-    document = walk_file(walk_of(kind), "html", ENGLISH).decode()
+    document = export_walk(walk_of(kind), "html", ENGLISH).decode()
     assert "url(" not in document
     assert "@import" not in document
 
@@ -423,7 +423,7 @@ def test_names_are_text_and_never_markup() -> None:
     teller.ok("chocks")
     teller.found("tail_rear", tail_left="dark")
     parser = _Texts()
-    parser.feed(walk_file(teller.walk, "html", ENGLISH).decode())
+    parser.feed(export_walk(teller.walk, "html", ENGLISH).decode())
     assert "script" not in parser.tags
     assert name in parser.texts
 
@@ -438,14 +438,14 @@ def test_any_text_becomes_a_page(text: str) -> None:
     teller = begun(plan((STEPS[0], odd), vehicle=vehicle))
     teller.ok("chocks")
     teller.tell(Answered, step="tail_rear", answer="defect", seen={"tail_left": "dark"})
-    pages = PdfReader(io.BytesIO(walk_file(teller.walk, "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(teller.walk, "pdf", ENGLISH))).pages
     assert "Not a periodic inspection" in pages[0].extract_text()
-    assert walk_file(teller.walk, "html", ENGLISH).decode().endswith("</html>\n")
+    assert export_walk(teller.walk, "html", ENGLISH).decode().endswith("</html>\n")
 
 
 def test_a_letter_that_the_font_lacks_is_written_as_its_code() -> None:
     a_plan = plan(vehicle=plan().vehicle.model_copy(update={"name": "水泵拖车"}))
-    pages = PdfReader(io.BytesIO(walk_file(begun(a_plan).walk, "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(begun(a_plan).walk, "pdf", ENGLISH))).pages
     assert "[U+6C34][U+6CF5]" in pages[0].extract_text()
 
 
@@ -457,7 +457,7 @@ def test_the_license_of_the_font_lies_beside_it() -> None:
 
 
 def test_the_same_walk_gives_the_same_page_to_the_byte() -> None:
-    assert walk_file(walk_of("partial"), "pdf", ENGLISH) == walk_file(
+    assert export_walk(walk_of("partial"), "pdf", ENGLISH) == export_walk(
         walk_of("partial"), "pdf", ENGLISH
     )
 
@@ -486,11 +486,11 @@ def test_every_photo_stands_on_the_page_and_it_has_three_sheets_at_most(
     kind: str, count: int
 ) -> None:
     walk, photos = photographed(kind, count)
-    pages = PdfReader(io.BytesIO(walk_file(walk, "pdf", ENGLISH, "", photos))).pages
+    pages = PdfReader(io.BytesIO(export_walk(walk, "pdf", ENGLISH, "", photos))).pages
     assert len(pages) <= MOST_SHEETS
     shown = [sha256(image.data).hexdigest() for page in pages for image in page.images]
     assert sorted(shown) == sorted(photos)
-    document = walk_file(walk, "html", ENGLISH, "", photos).decode()
+    document = export_walk(walk, "html", ENGLISH, "", photos).decode()
     for data in photos.values():
         assert f"data:image/jpeg;base64,{b64encode(data).decode()}" in document
 

@@ -25,7 +25,7 @@ from support.workshop import HZ, noise, spoken_in_noise
 
 from walkaround.access.admission import cookie_name, cookie_value
 from walkaround.bootstrap import build
-from walkaround.ears.lines import Asked, Ears
+from walkaround.ears.audio_streams import AudioStreams, Vocabulary
 from walkaround.ears.process import HearingProcess, is_installed
 from walkaround.spoken.phrases import PHRASES, SCORED
 from walkaround.web.server import asgi
@@ -93,7 +93,7 @@ def test_a_phone_costs_a_tenth_of_a_core_and_ten_megabytes_at_most(tmp_path: Pat
     quiet = noise(ROUND_S - len(said) / HZ, 2) * float(np.abs(said).max()) * 0.02
     sound = (np.concatenate([said, quiet]) * 32767).astype("<i2").tobytes()
     process = HearingProcess()
-    ears = Ears(process, installed=True)
+    ears = AudioStreams(process, installed=True)
     parts = build(tmp_path, voice=SilentVoice(), ears=ears, open_at="http://127.0.0.1:1/")
     assert parts.pairing is not None
     cookie = f"{cookie_name('http')}={cookie_value(parts.pairing.key)}"
@@ -108,9 +108,9 @@ def test_a_phone_costs_a_tenth_of_a_core_and_ten_megabytes_at_most(tmp_path: Pat
             hearing = process._process.pid
             time.sleep(5.0)
             for kind, count in product(KINDS, (1, 5, 10)):
-                pages = [Listening(asked=Asked(SCORED)) for _ in range(count)]
-                lines = [ears.open(page) for page in pages]
-                tickets = [line.ticket for line in lines]
+                pages = [Listening(vocabulary=Vocabulary(SCORED)) for _ in range(count)]
+                streams = [ears.open(page) for page in pages]
+                tickets = [stream.ticket for stream in streams]
                 phones = spawn.Process(
                     target=_phones,
                     args=(address, cookie, tickets, sound),
@@ -125,8 +125,8 @@ def test_a_phone_costs_a_tenth_of_a_core_and_ten_megabytes_at_most(tmp_path: Pat
                     after[0] - before[0], after[2] - before[2], after[1], after[3]
                 )
                 understood[kind, count] = sum(page.told.count(PHRASES["ok"]) for page in pages)
-                for line in lines:
-                    ears.end(line)
+                for stream in streams:
+                    ears.end(stream)
     finally:
         parts.close()
     seconds = ROUNDS * ROUND_S

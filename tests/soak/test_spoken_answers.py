@@ -31,9 +31,9 @@ from support.spoken_trials import CHUNK, Models, heard, of_part
 
 from walkaround.ears.process import HearingProcess
 from walkaround.ears.scorer import Scorer
-from walkaround.ears.voices import Voices
-from walkaround.spoken.hearing import is_clear
-from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_said, number_words
+from walkaround.ears.voice_detector import VoiceDetector
+from walkaround.spoken.heard_text import is_clear
+from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_words, parse_number
 from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of
 from walkaround.walk.keypad import PadUnit
 
@@ -50,7 +50,7 @@ PRESS_S = 11.0
 
 @pytest.fixture(scope="module")
 def models() -> Models:
-    return Models(Scorer(), Voices())
+    return Models(Scorer(), VoiceDetector())
 
 
 def trials(ratio_db: float, of_each: int) -> Iterator[tuple[Talker, Meaning, np.ndarray]]:
@@ -145,10 +145,10 @@ def test_numbers_that_are_read_back_are_the_ones_that_were_said(models: Models) 
         sound = spoken_in_noise(says(talker, said), 20.0, seed)
         found = heard(models, sound, number_words(unit))
         clear = is_clear(found, least_lead=LEAST_LEAD, longest_s=LONGEST_S)
-        value = number_said(found.text, unit) if clear else None
+        value = parse_number(found.text, unit) if clear else None
         count[unit] += 1
-        right[unit] += value == number_said(said, unit)
-        wrong[unit] += value not in (None, number_said(said, unit))
+        right[unit] += value == parse_number(said, unit)
+        wrong[unit] += value not in (None, parse_number(said, unit))
     for unit in count:
         shares = f"{right[unit] / count[unit]:.0%} right, {wrong[unit] / count[unit]:.1%} wrong"
         print(f"\n{count[unit]} numbers in {unit} at 20 dB: {shares}")

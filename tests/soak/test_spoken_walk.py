@@ -18,7 +18,7 @@ from support.flet_harness import Screen
 from support.talkers import OTHERS, missing, says
 from support.workshop import HZ, spoken_in_noise
 
-from walkaround.ears.lines import Ears, Line
+from walkaround.ears.audio_streams import AudioStream, AudioStreams
 from walkaround.ears.process import HearingProcess, is_installed
 from walkaround.plan.steps import Step
 from walkaround.spoken.phrases import PHRASES
@@ -41,27 +41,29 @@ def walk_of(depot: App, walk_id: str) -> Walk:
     return depot.parts.open_walks.walk(walk_id)
 
 
-async def say(line: Line, text: str, seed: int) -> None:
+async def say(stream: AudioStream, text: str, seed: int) -> None:
     """Hold the button, say this, let go; the sound comes as fast as it is taken."""
     talker = OTHERS[seed % len(OTHERS)]
     sound = (spoken_in_noise(says(talker, text), 20.0, seed) * 32767).astype("<i2").tobytes()
-    line.sound(sound[: HZ // 2])
-    line.hold(True)
+    stream.sound(sound[: HZ // 2])
+    stream.hold(True)
     for at in range(HZ // 2, len(sound), 2 * CHUNK):
-        line.sound(sound[at : at + 2 * CHUNK])
+        stream.sound(sound[at : at + 2 * CHUNK])
         await asyncio.sleep(0)
-    line.hold(False)
+    stream.hold(False)
     for _ in range(25):
-        line.sound(b"\0" * 2 * CHUNK)
+        stream.sound(b"\0" * 2 * CHUNK)
 
 
-async def told(depot: App, screen: Screen, walk_id: str, line: Line, step: Step, seed: int) -> int:
+async def told(
+    depot: App, screen: Screen, walk_id: str, stream: AudioStream, step: Step, seed: int
+) -> int:
     """Say that all is well until it is understood; gives how often it had to be said."""
     before = len(walk_of(depot, walk_id).events)
     for tries in range(1, TRIES + 1):
         await screen.until(lambda: screen.has("talk") and not screen.has("listen"))
         depot.clock.wait(1.0)
-        await say(line, PHRASES["ok"], seed * TRIES + tries)
+        await say(stream, PHRASES["ok"], seed * TRIES + tries)
         await screen.until(
             lambda: (
                 len(walk_of(depot, walk_id).events) > before
@@ -76,7 +78,7 @@ async def told(depot: App, screen: Screen, walk_id: str, line: Line, step: Step,
 
 async def test_a_whole_lamp_walk_is_spoken(tmp_path: Path) -> None:
     # Each look at its clock is long after the last clip.
-    ears = Ears(HearingProcess(), installed=True, now_s=count(0.0, 100.0).__next__)
+    ears = AudioStreams(HearingProcess(), installed=True, now_s=count(0.0, 100.0).__next__)
     spoken, said, tapped, began_s = 0, 0, 0, time.monotonic()
     async with app(tmp_path, ears=ears) as depot:
         depot.parts.store.change_settings({"who": "Kim", "talk": True})
@@ -84,16 +86,16 @@ async def test_a_whole_lamp_walk_is_spoken(tmp_path: Path) -> None:
         async with depot.page(f"/walk/{walk_id}") as screen:
             sets = [call.args for call in screen.invoked if call.method == "set"]
             named = next(args["value"] for args in sets if args["key"] == TICKET_KEY)
-            line = ears.line(named)
-            assert line is not None
-            line.joined()
+            stream = ears.stream(named)
+            assert stream is not None
+            stream.joined()
             while (step := walk_of(depot, walk_id).here) is not None:
                 if not step.hands_free:
                     answer(depot.parts, walk_id, step)
                     tapped += 1
                     await screen.settle()
                     continue
-                said += await told(depot, screen, walk_id, line, step, spoken)
+                said += await told(depot, screen, walk_id, stream, step, spoken)
                 last = walk_of(depot, walk_id).events[-1]
                 assert isinstance(last, Answered)
                 assert (last.step, last.answer, last.by) == (step.id, "ok", "voice")

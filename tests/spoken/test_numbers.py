@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from walkaround.spoken.numbers import number_example, number_said, number_words
+from walkaround.spoken.numbers import number_example, number_words, parse_number
 from walkaround.walk.keypad import PadUnit
 
 
@@ -21,12 +21,12 @@ def spelled(digits: str) -> str:
 @given(st.integers(0, 1500))
 def test_a_whole_number_is_read_as_it_was_spelled(number: int) -> None:
     for unit in ("psi", "kPa", "mm"):
-        assert number_said(spelled(str(number)), unit) == number
+        assert parse_number(spelled(str(number)), unit) == number
 
 
 @given(st.integers(0, 120))
 def test_tenths_of_a_bar_are_read_as_they_were_spelled(tenths: int) -> None:
-    assert number_said(spelled(f"{tenths / 10:.1f}"), "bar") == tenths / 10
+    assert parse_number(spelled(f"{tenths / 10:.1f}"), "bar") == tenths / 10
 
 
 @given(st.integers(1, 55))
@@ -35,7 +35,7 @@ def test_a_stroke_is_read_as_whole_inches_and_a_fraction(sixteenths: int) -> Non
     fraction = f"{spelled(str(rest.numerator))} over {spelled(str(rest.denominator))}"
     words = f"{spelled(str(int(whole)))} and {fraction}" if whole else fraction
     if rest:
-        assert number_said(words, "in") == sixteenths / 16
+        assert parse_number(words, "in") == sixteenths / 16
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,7 @@ def test_a_stroke_is_read_as_whole_inches_and_a_fraction(sixteenths: int) -> Non
     ],
 )  # fmt: skip
 def test_what_is_no_number_is_not_made_one(text: str, unit: PadUnit) -> None:
-    assert number_said(text, unit) is None
+    assert parse_number(text, unit) is None
 
 
 def test_only_what_a_number_in_that_unit_is_spelled_with_is_scored() -> None:
@@ -63,12 +63,12 @@ def test_only_what_a_number_in_that_unit_is_spelled_with_is_scored() -> None:
 )
 def test_what_is_shown_as_an_example_is_a_number_in_that_unit(unit: PadUnit, number: float) -> None:
     example = number_example(unit)
-    assert number_said(example, unit) == number
+    assert parse_number(example, unit) == number
     assert set(example.split()) <= set(number_words(unit))
 
 
 def test_the_unit_may_be_said_last_and_nowhere_else() -> None:
-    assert number_said("nine seven pounds", "psi") == number_said("nine seven", "psi") == 97
-    assert number_said("one and three over four inches", "in") == 1.75
+    assert parse_number("nine seven pounds", "psi") == parse_number("nine seven", "psi") == 97
+    assert parse_number("one and three over four inches", "in") == 1.75
     for text in ("pounds", "nine pounds seven", "nine seven inches", "nine seven pounds pounds"):
-        assert number_said(text, "psi") is None
+        assert parse_number(text, "psi") is None

@@ -22,7 +22,14 @@ from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.plan.steps import Plan, Step
 from walkaround.rules.limits import Air
-from walkaround.spoken.phrases import MEANINGS, PHRASES, RIVALS, SCORED, meaning_of, offered
+from walkaround.spoken.phrases import (
+    MEANINGS,
+    PHRASES,
+    RIVALS,
+    SCORED,
+    accepted_meanings,
+    meaning_of,
+)
 from walkaround.untapped.key_presses import Place
 
 HARMLESS = {"again", "explain", "back", "note"}
@@ -55,7 +62,7 @@ def steps() -> dict[str, tuple[Plan, Step]]:
 
 def at(step: Step, *, asked: bool = False) -> set[str]:
     walk = begun(plan((step,))).walk
-    return set(offered(walk, step, "step", question_open=asked))
+    return set(accepted_meanings(walk, step, "step", question_open=asked))
 
 
 def test_no_step_of_any_vehicle_that_could_hurt_somebody_is_answered_by_voice() -> None:
@@ -114,14 +121,15 @@ def test_nothing_is_heard_where_one_listens_for_air() -> None:
 def test_no_other_place_takes_an_answer(place: Place) -> None:
     for _, step in steps().values():
         assert (
-            not set(offered(begun(plan((step,))).walk, step, place, question_open=False)) & ANSWERS
+            not set(accepted_meanings(begun(plan((step,))).walk, step, place, question_open=False))
+            & ANSWERS
         )
 
 
 def test_a_recheck_takes_no_ok_by_voice() -> None:
     step = next(s for _, s in steps().values() if s.hands_free and not s.meter_first)
     walk = begun(plan((step,), scope="recheck", recheck_of="earlier")).walk
-    assert not set(offered(walk, step, "step", question_open=False)) & {
+    assert not set(accepted_meanings(walk, step, "step", question_open=False)) & {
         "ok",
         "not_checked",
         "not_fitted",

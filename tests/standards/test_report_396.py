@@ -33,8 +33,8 @@ from support.shop import LINE
 from support.walks import Teller
 
 from walkaround.base.signing import SignedFor
-from walkaround.records.files import walk_file
-from walkaround.report.contents import ReportPicture, ToWrite
+from walkaround.records.export import export_walk
+from walkaround.report.contents import FormLine, ReportPicture
 from walkaround.report.page import contents_of
 from walkaround.walk.events import Signed
 from walkaround.walk.state import Walk
@@ -79,20 +79,20 @@ def walk_of(kind: str) -> Walk:
 
 @cache
 def text_of(kind: str) -> str:
-    pages = PdfReader(io.BytesIO(walk_file(walk_of(kind), "pdf", ENGLISH))).pages
+    pages = PdfReader(io.BytesIO(export_walk(walk_of(kind), "pdf", ENGLISH))).pages
     return re.sub(r"\s+", " ", " ".join(page.extract_text() for page in pages))
 
 
 def lines_to_sign(kind: str) -> str:
     sections = contents_of(walk_of(kind), ENGLISH).sections
-    return "\n".join(b.what for s in sections for b in s.blocks if isinstance(b, ToWrite))
+    return "\n".join(b.what for s in sections for b in s.blocks if isinstance(b, FormLine))
 
 
 @pytest.mark.parametrize("kind", WALKS)
 @pytest.mark.parametrize("word", NEVER)
 def test_no_word_makes_it_pass_for_a_periodic_inspection(kind: str, word: str) -> None:
     """Neither on the page nor in the HTML; what the rules' own titles say of walks is no claim."""
-    for text in (text_of(kind), walk_file(walk_of(kind), "html", ENGLISH).decode()):
+    for text in (text_of(kind), export_walk(walk_of(kind), "html", ENGLISH).decode()):
         assert not re.search(word, text, re.IGNORECASE)
 
 
@@ -134,7 +134,7 @@ def test_brake_repairs_are_signed_off_by_a_named_person_qualified_for_brakes() -
     """396.25."""
     sections = contents_of(walk_of("with findings"), ENGLISH).sections
     [line] = [
-        b for s in sections for b in s.blocks if isinstance(b, ToWrite) and "396.25" in b.what
+        b for s in sections for b in s.blocks if isinstance(b, FormLine) and "396.25" in b.what
     ]
     assert "qualified for brakes" in line.what
     assert line.blanks == ("Name", "Signature", "Date")
@@ -148,7 +148,7 @@ def test_what_was_signed_on_the_phone_stands_on_its_line_with_name_signature_and
         ("drivers_unnecessary", "Repair unnecessary, as cert"),
     ):
         sections = contents_of(signed_for(what), ENGLISH).sections
-        lines = [b for s in sections for b in s.blocks if isinstance(b, ToWrite)]
+        lines = [b for s in sections for b in s.blocks if isinstance(b, FormLine)]
         [line] = [line for line in lines if said in line.what]
         name, ink, day = line.filled
         assert name == f"Oksana {what}"
@@ -160,4 +160,4 @@ def test_what_was_signed_on_the_phone_stands_on_its_line_with_name_signature_and
 @pytest.mark.parametrize("what", get_args(SignedFor))
 def test_who_signed_can_be_selected_on_the_paper(what: str) -> None:
     assert f"Oksana {what}" in text_of("signed")
-    assert f"Signature of Oksana {what}" in walk_file(walk_of("signed"), "html", ENGLISH).decode()
+    assert f"Signature of Oksana {what}" in export_walk(walk_of("signed"), "html", ENGLISH).decode()

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from support.handed_over import Walker, planned
 from support.shop import PUMP, day, walks
 
-from walkaround.board.retention import may_go, months_after
+from walkaround.board.retention import deletable_walks, months_after
 from walkaround.records.overview import Overview, overview_of
 from walkaround.records.walk_line import line_of
 
@@ -42,22 +42,22 @@ def test_a_walk_is_kept_a_year_and_half_a_year_after_its_vehicle_left(
     left: date, last_day: date
 ) -> None:
     gone = {SEMITRAILER: left}
-    assert may_go(of(FINE), gone, last_day) == ()
-    assert may_go(of(FINE), gone, last_day + timedelta(days=1)) == (FINE,)
+    assert deletable_walks(of(FINE), gone, last_day) == ()
+    assert deletable_walks(of(FINE), gone, last_day + timedelta(days=1)) == (FINE,)
 
 
 def test_none_of_a_vehicle_that_is_here_goes_however_old() -> None:
-    assert may_go(of(FINE), {}, date(2060, 1, 1)) == ()
+    assert deletable_walks(of(FINE), {}, date(2060, 1, 1)) == ()
 
 
 def test_no_walk_of_a_vehicle_with_an_open_defect_ever_goes() -> None:
     lines = [line_of(walk) for walk in walks() if walk.plan and walk.plan.vehicle.id == PUMP]
     assert all(line.phase == "finished" for line in lines)
-    assert may_go(of(*lines), {PUMP: date(2027, 1, 1)}, date(2060, 1, 1)) == ()
+    assert deletable_walks(of(*lines), {PUMP: date(2027, 1, 1)}, date(2060, 1, 1)) == ()
 
 
 def test_none_goes_while_a_walk_is_under_way_or_cannot_be_read() -> None:
     left, later = {SEMITRAILER: date(2024, 2, 1)}, date(2060, 1, 1)
-    assert may_go(of(FINE._replace(phase="paused")), left, later) == ()
+    assert deletable_walks(of(FINE._replace(phase="paused")), left, later) == ()
     other = FINE._replace(id="20240111_081502_4f3a9c", trouble="damaged")
-    assert may_go(of(FINE, other), left, later) == ()
+    assert deletable_walks(of(FINE, other), left, later) == ()

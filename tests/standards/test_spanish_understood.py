@@ -102,7 +102,7 @@ async def test_a_foreigner_who_knows_the_titles_names_the_one_that_was_said(
     misheard = {}
     said = list(listed.items())[::SAID]
     for title, named in said:
-        digest = await voice.ready(SPANISH.spoken(title), RATE_WPM, "es")
+        digest = await voice.render(SPANISH.spoken(title), RATE_WPM, "es")
         assert digest is not None
         path = voice.file(digest)
         assert path is not None

@@ -13,7 +13,7 @@ from support.walks import FakeClock
 
 from walkaround.base.message import Text
 from walkaround.bootstrap import Parts, build
-from walkaround.ears.lines import Ears
+from walkaround.ears.audio_streams import AudioStreams
 from walkaround.library.inbox import Inbox
 from walkaround.library.languages import message_files
 from walkaround.plan.plan_walk import plan_walk
@@ -56,12 +56,12 @@ class RecordingVoice:
     def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
         return f"{hash((text, rate_wpm, language)) & 0xFFFFFFFF:064x}"
 
-    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
+    async def render(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
         self.said.append(text)
         self.spoken_in = language
         return None if self.trouble else self.digest(text, rate_wpm, language)
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:  # noqa: ARG002
+    def render_ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:  # noqa: ARG002
         self.planned = list(texts)
 
     def file(self, digest: str) -> Path | None:  # noqa: ARG002
@@ -121,7 +121,7 @@ async def app(
     data: Path,
     timing: Timing = HURRIED,
     words: Words | None = None,
-    ears: Ears | None = None,
+    ears: AudioStreams | None = None,
 ) -> AsyncIterator[App]:
     """An app on this data folder, in English if no language is given."""
     clock, voice = FakeClock(), RecordingVoice()

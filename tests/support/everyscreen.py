@@ -30,7 +30,7 @@ from support.strangewalk import answered, begun_hold, name, note
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.reader import WalkReader
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.rules.checklist import Wording
 from walkaround.settings import LONGEST_NAME, MOST_NAMES
@@ -302,4 +302,4 @@ class _Everything:
             assert [t.removeprefix("'") for t in told] == [g.removeprefix("'") for g in given]
         assert not steps
         own = vehicle_toml(self.vehicle).encode()
-        assert self.depot.parts.own_vehicles.received(own, "own.toml") == self.vehicle
+        assert self.depot.parts.own_vehicles.parse_file(own, "own.toml") == self.vehicle

@@ -12,12 +12,12 @@ from support.flet_harness import Screen
 from walkaround.plan.steps import Step
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.keyboard import KEYS_KEY
-from walkaround.untapped.learned_keys import LearntKeys
+from walkaround.untapped.learned_keys import LearnedKeys
 from walkaround.walk.events import Answered
 from walkaround.walk.state import FAULTS, Walk
 
 OK, WRONG = "Page Down", "Page Up"
-PEDAL = LearntKeys(keys={OK: "ok", WRONG: "defect"})
+PEDAL = LearnedKeys(keys={OK: "ok", WRONG: "defect"})
 
 
 @dataclass

@@ -17,7 +17,7 @@ from pathlib import Path
 from support import scripted
 from support.scripted import Told, done
 
-from walkaround.records.reader import Loaded
+from walkaround.records.reader import LoadedWalk
 from walkaround.records.store import WalkStore
 
 START_S = 0.02
@@ -124,7 +124,7 @@ class Killer:
         self.toll.aside += sum("damaged" in file.name for file in self._data.rglob("*"))
         store.close()
 
-    def _count(self, walk_id: str, loaded: Loaded) -> None:
+    def _count(self, walk_id: str, loaded: LoadedWalk) -> None:
         events = loaded.events
         stored = {event.seq: event.digest for event in events}
         told = self._events.get(walk_id, {})

@@ -42,7 +42,7 @@ def titles() -> list[str]:
 
 async def said_by(voice: RenderedVoice, text: str) -> Path:
     """A text as the app says it, in a sound file."""
-    digest = await voice.ready(pronounced(text), RATE_WPM)
+    digest = await voice.render(pronounced(text), RATE_WPM)
     assert digest is not None
     path = voice.file(digest)
     assert path is not None

@@ -11,7 +11,7 @@ from support.stores import path_of
 from support.walks import WALK_ID, flipped, row_at, row_spans, small_events, some_events
 
 from walkaround.disk import locations
-from walkaround.records.reader import Loaded, WalkReader
+from walkaround.records.reader import LoadedWalk, WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import Encoder, new_tables, rows_of, tables_in
 from walkaround.records.walk_line import Stamp, WalkLine
@@ -33,7 +33,7 @@ class Damage:
         self.path.parent.mkdir()
         self.before = self.path.with_name(self.path.name + ".prev")
 
-    def load(self, now: bytes | None, before: bytes | None) -> Loaded:
+    def load(self, now: bytes | None, before: bytes | None) -> LoadedWalk:
         for file in self.path.parent.iterdir():
             file.unlink()
         for path, data in ((self.path, now), (self.before, before)):
@@ -41,7 +41,7 @@ class Damage:
                 path.write_bytes(data)
         return self.store.load(WALK_ID)
 
-    def check(self, loaded: Loaded, kept: int, now: bytes) -> None:
+    def check(self, loaded: LoadedWalk, kept: int, now: bytes) -> None:
         """So many events are kept, it is said once, and the damaged file is still there."""
         assert loaded.events == SMALL[:kept]
         assert loaded.notice.count(". ") == bool(kept)

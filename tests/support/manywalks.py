@@ -54,7 +54,7 @@ def write_shared(path: Path, count: int, minutes_apart: int, key: ShopKey) -> No
 
 def _signed(count: int, minutes_apart: int, key: ShopKey) -> Iterator[Copy]:
     for walk_id, rows in _walks(count, minutes_apart):
-        signature = Signature.made(key, walk_id, [row["digest"] for row in rows])
+        signature = Signature.create(key, walk_id, [row["digest"] for row in rows])
         yield Copy(walk_id, tuple(rows), (signature,))
 
 

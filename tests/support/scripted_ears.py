@@ -10,9 +10,9 @@ from support.app import App
 from support.flet_harness import Screen
 from support.tapping import walk_of
 
-from walkaround.ears.lines import Asked, Ears, Trouble
-from walkaround.ears.process import HearingProcess, Says
-from walkaround.spoken.hearing import HeardText
+from walkaround.ears.audio_streams import AudioStreams, Trouble, Vocabulary
+from walkaround.ears.process import HearingProcess, OnHeard
+from walkaround.spoken.heard_text import HeardText
 from walkaround.spoken.phrases import PHRASES, Meaning
 
 
@@ -30,10 +30,12 @@ class ScriptedProcess(HearingProcess):
     done: list[str] = field(default_factory=list)
     sound_bytes: int = 0
     before: bytes = b""
-    says: Says | None = None
+    on_heard: OnHeard | None = None
 
-    def begin(self, texts: Sequence[str], spelled: Sequence[str], before: bytes, says: Says) -> int:
-        self.texts, self.spelled, self.before, self.says = texts, spelled, before, says
+    def begin(
+        self, texts: Sequence[str], spelled: Sequence[str], before: bytes, on_heard: OnHeard
+    ) -> int:
+        self.texts, self.spelled, self.before, self.on_heard = texts, spelled, before, on_heard
         self.done.append("begun")
         return len(self.done)
 
@@ -45,10 +47,10 @@ class ScriptedProcess(HearingProcess):
 
     def drop(self, number: int) -> None:  # noqa: ARG002
         self.done.append("dropped")
-        self.says = None
+        self.on_heard = None
 
     def close(self) -> None:
-        self.says = None
+        self.on_heard = None
 
 
 def clear(text: str) -> HeardText:
@@ -74,9 +76,9 @@ class Talk:
     async def say(self, heard: str | HeardText) -> None:
         """Hold the zone and say something; let everything that follows happen."""
         await self.press()
-        says = self.process.says
-        assert says is not None, "nothing can be said now"
-        says(clear(heard) if isinstance(heard, str) else heard)
+        on_heard = self.process.on_heard
+        assert on_heard is not None, "nothing can be said now"
+        on_heard(clear(heard) if isinstance(heard, str) else heard)
         await self.until(lambda: "Listening…" not in self.screen.texts())
 
     async def answers(self, meaning: Meaning) -> None:
@@ -93,10 +95,10 @@ class Talk:
             await self.screen.settle()
 
 
-def scripted(now_s: Callable[[], float]) -> tuple[Ears, ScriptedProcess]:
+def scripted(now_s: Callable[[], float]) -> tuple[AudioStreams, ScriptedProcess]:
     """Ears that are installed, and the process behind them."""
     process = ScriptedProcess()
-    return Ears(process, installed=True, now_s=now_s), process
+    return AudioStreams(process, installed=True, now_s=now_s), process
 
 
 @dataclass
@@ -104,11 +106,11 @@ class Listening:
     """A page that remembers what its line told it."""
 
     told: list[object] = field(default_factory=list)
-    asked: Asked = field(default_factory=lambda: Asked(("Something is wrong",)))
+    vocabulary: Vocabulary = field(default_factory=lambda: Vocabulary(("Something is wrong",)))
 
-    def pressed(self) -> Asked:
+    def pressed(self) -> Vocabulary:
         self.told.append("pressed")
-        return self.asked
+        return self.vocabulary
 
     def released(self) -> None:
         self.told.append("released")

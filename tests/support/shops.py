@@ -24,7 +24,7 @@ from support.walks import BEGAN, FakeClock, Teller, plan
 from walkaround.exchange.merge import Merged, merge
 from walkaround.exchange.record_file import SEAL_BYTES
 from walkaround.exchange.share import Shared, share
-from walkaround.exchange.shop_key import ShopKey, know_shop
+from walkaround.exchange.shop_key import ShopKey, save_known_shop
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
@@ -74,7 +74,7 @@ class Shop:
     def __post_init__(self) -> None:
         self.data.mkdir(parents=True, exist_ok=True)
         if self.name:
-            know_shop(self.data, ShopKey.of(self.data).public, self.name)
+            save_known_shop(self.data, ShopKey.of(self.data).public, self.name)
 
     @contextmanager
     def open(self) -> Iterator[tuple[WalkStore, OpenWalks]]:
@@ -88,11 +88,11 @@ class Shop:
         """Keep this walk as one that was made here."""
         events = told(number, letters)
         with self.open() as (store, _):
-            store.take_in(walk_of(number), WalkFile(rows_of(events), events, True))
+            store.import_walk(walk_of(number), WalkFile(rows_of(events), events, True))
 
     def photograph(self, number: int, data: bytes) -> str:
         """Take a photo at the first step of a walk that is kept here."""
-        photo = PhotoFolder(self.data).keep(walk_of(number), data)
+        photo = PhotoFolder(self.data).save(walk_of(number), data)
         with self.open() as (_, walks):
             walks.do(walk_of(number), "Ana", (Photographed, {"step": "chocks", "photo": photo}))
         return photo

@@ -14,9 +14,9 @@ import numpy as np
 from support.workshop import HZ
 
 from walkaround.ears.scorer import Scorer
-from walkaround.ears.voices import Voices
-from walkaround.ears.worker import Phone
-from walkaround.spoken.hearing import HeardText
+from walkaround.ears.voice_detector import VoiceDetector
+from walkaround.ears.worker import Press
+from walkaround.spoken.heard_text import HeardText
 from walkaround.spoken.phrases import SCORED
 
 CHUNK = HZ // 25
@@ -29,12 +29,12 @@ class Models(NamedTuple):
     """What hears: the model of speech, and the one that tells voices from noise."""
 
     scorer: Scorer
-    voices: Voices
+    voices: VoiceDetector
 
 
 def heard(models: Models, sound: np.ndarray, spelled: tuple[str, ...] = ()) -> HeardText:
     """What comes of a press that begins half a second into this sound, and ends with it."""
-    phone = Phone(*models, SCORED, spelled)
+    phone = Press(*models, SCORED, spelled)
     phone.feed(sound[: HZ // 2])
     last = len(sound) - HZ // 2
     for at in range(HZ // 2, len(sound) + HZ, CHUNK):

@@ -11,7 +11,7 @@ from support.walks import WALK_ID, some_events
 
 from walkaround.base.errors import MachineError
 from walkaround.disk import locations
-from walkaround.records.reader import Loaded
+from walkaround.records.reader import LoadedWalk
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Began, Event
 from walkaround.walk.state import Walk
@@ -58,8 +58,8 @@ class MemoryStore:
     def append(self, walk_id: str, events: Sequence[Event]) -> None:
         self._write(walk_id, (*self.walks[walk_id], *events))
 
-    def load(self, walk_id: str) -> Loaded:
-        return Loaded(self.walks[walk_id], self.notice)
+    def load(self, walk_id: str) -> LoadedWalk:
+        return LoadedWalk(self.walks[walk_id], self.notice)
 
     def refresh(self, walk: Walk) -> None:
         self.refreshed.append(walk.phase)

@@ -41,7 +41,7 @@ from walkaround.library.toml_file import file_bytes
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
@@ -120,7 +120,7 @@ def take_vehicle(house: House, data: bytes) -> bool:
         use_vehicle(load_vehicle(path, reference()))
     own_vehicles = house.own_vehicles
     try:
-        vehicle = own_vehicles.received(data, "offered.toml")
+        vehicle = own_vehicles.parse_file(data, "offered.toml")
         id_ = own_vehicles.save(vehicle, keep_id=True)
     except WalkaroundError as error:
         assert_one_sentence_a_line(error)

@@ -1,7 +1,7 @@
 """Voices that say phrases: three engines of Debian's, none of them the one that prompts are set in.
 
 `espeak-ng`, `flite` and `festival` with `festvox-kdlpc16k` and `festvox-us-slt-hts`. The bounds of
-`spoken.hearing` were set on the voices of `SET_ON`; `OTHERS` are tried.
+`spoken.heard_text` were set on the voices of `SET_ON`; `OTHERS` are tried.
 """
 
 from __future__ import annotations

@@ -21,10 +21,10 @@ class SilentVoice:
         """The digest that a voice with sound has for it."""
         return _digest(text, rate_wpm, language)
 
-    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:  # noqa: ARG002
+    async def render(self, text: str, rate_wpm: int, language: str = "en") -> str | None:  # noqa: ARG002
         return None
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
+    def render_ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
         pass
 
     def file(self, digest: str) -> Path | None:  # noqa: ARG002
@@ -42,7 +42,7 @@ class BriefVoice(SilentVoice):
         super().__init__()
         self._folder = folder
 
-    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
+    async def render(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
         digest = self.digest(text, rate_wpm, language)
         path = self._path(digest)
         if not path.exists():

@@ -209,10 +209,10 @@ def small_events() -> tuple[Event, ...]:
     return teller.walk.events
 
 
-def row_spans(walk_file: bytes) -> list[tuple[int, int]]:
+def row_spans(export_walk: bytes) -> list[tuple[int, int]]:
     """Where each event's row starts and ends in a walk's file, found line by line."""
     spans, at = [], 0
-    for line in walk_file.splitlines(keepends=True):
+    for line in export_walk.splitlines(keepends=True):
         if b'"seq"' in line:
             spans.append((at + line.find(b"{"), at + line.rfind(b"}") + 1))
         at += len(line)

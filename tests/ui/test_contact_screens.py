@@ -12,7 +12,7 @@ _SWITCHES = ("lamps", "left_turn", "right_turn", "stop", "backup", "blackout", "
 
 def kept(depot: App) -> list[ContactCheck]:
     """What was kept of cables and sockets."""
-    return [ContactCheck.model_validate(row) for row in depot.parts.store.kept("contacts")]
+    return [ContactCheck.model_validate(row) for row in depot.parts.store.saved_checks("contacts")]
 
 
 async def test_a_cable_that_is_straight_takes_a_name_and_one_tap(depot: App) -> None:
@@ -101,7 +101,7 @@ async def test_a_tow_vehicles_socket_is_asked_switch_by_switch_then_its_air(depo
 
 
 async def test_a_row_that_a_later_version_wrote_hides_no_other(depot: App) -> None:
-    depot.parts.store.keep("contacts", {"kind": "wireless", "name": "Later"})
+    depot.parts.store.save_check("contacts", {"kind": "wireless", "name": "Later"})
     async with depot.page("/contacts/cable") as screen:
         await screen.click("plug_sae_j560")
         await screen.fill("cable_name", "Cable 7")

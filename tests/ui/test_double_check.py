@@ -10,7 +10,7 @@ from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.screens_holding import walk_of
 
-from walkaround.compared.signed import Countersigned
+from walkaround.compared.countersignature import Countersignature
 from walkaround.exchange.share import share
 from walkaround.exchange.verify import verify
 from walkaround.walk.events import Answered, Finished
@@ -176,7 +176,7 @@ async def test_the_comparison_names_each_difference_and_an_instructor_signs(depo
         await screen.until(lambda: screen.has("sign"))
         await screen.click("sign")
         await screen.until(lambda: shows(screen, "Signed: Cleo, "))
-    [row] = depot.parts.store.kept("double")
-    signed = Countersigned.model_validate(row)
+    [row] = depot.parts.store.saved_checks("double")
+    signed = Countersignature.model_validate(row)
     assert signed.holds_for(walk_of(depot, first), walk_of(depot, second))
     assert not signed.holds_for(walk_of(depot, second), walk_of(depot, first))

@@ -16,7 +16,7 @@ from walkaround.plan.steps import Step
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.keyboard import KEYS_KEY
 from walkaround.untapped.key_presses import TAKE_BACK_S
-from walkaround.untapped.learned_keys import Action, LearntKeys
+from walkaround.untapped.learned_keys import Action, LearnedKeys
 from walkaround.walk.events import Answered, Revisited
 
 PEDAL: Mapping[str, Action] = {"Page Down": "ok", "Page Up": "defect"}
@@ -32,7 +32,7 @@ def begin(depot: App, *steps: Step) -> str:
 
 def keeps(monkeypatch: pytest.MonkeyPatch, keys: Mapping[str, Action] = ALL) -> None:
     """The phone has learnt these."""
-    text = LearntKeys(keys=keys).model_dump_json()
+    text = LearnedKeys(keys=keys).model_dump_json()
 
     async def kept(_: Device, key: str) -> str:
         return text if key == KEYS_KEY else ""
@@ -83,7 +83,7 @@ async def test_a_key_is_learnt_by_one_press_and_kept_on_the_phone(patient: App) 
         await screen.press(" ")
         assert {"OK: Page Down", "Defect: Space"} <= set(screen.texts())
         kept = [call.args["value"] for call in screen.invoked if call.method == "set"]
-        assert LearntKeys.kept(kept[-1]).keys == {"Page Down": "ok", "Space": "defect"}
+        assert LearnedKeys.from_json(kept[-1]).keys == {"Page Down": "ok", "Space": "defect"}
         await screen.click("forget_keys")
         assert "OK: no key" in screen.texts()
 

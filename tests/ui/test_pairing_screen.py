@@ -37,7 +37,7 @@ async def test_settings_lead_to_the_link_and_its_code(depot: App, pairing: Pairi
         await screen.click("pairing")
         assert screen.has(pairing.link)
         code = screen.controls(ft.Image)[0]
-        assert code.src == f"/pairing.png?of={pairing.mark}"
+        assert code.src == f"/pairing.png?of={pairing.link_id}"
         assert pairing.key not in code.src
         await screen.click("back")
         assert screen.has("Prompts")

@@ -124,7 +124,7 @@ async def test_a_file_that_is_too_large_is_refused_unsent(south: App) -> None:
 async def test_a_walk_with_two_copies_says_so_in_the_list_and_in_its_record(
     south: App,
 ) -> None:
-    south.parts.open_walks.take_in(
+    south.parts.open_walks.import_walk(
         f"{walk_of(1)}_12345678", WalkFile(rows_of(told(1, "aa")), told(1, "aa"), True)
     )
     async with south.page("/records") as screen:
@@ -139,8 +139,8 @@ async def test_a_walk_with_two_copies_says_so_in_the_list_and_in_its_record(
 async def test_a_record_says_who_signed_it(south: App, north: Shop, tmp_path: Path) -> None:
     file = tmp_path / "coming.zip"
     north.share(file)
-    south.parts.sharing.take_in(file, "north.zip")
-    south.parts.sharing.keep(north_key(north), "Depot North")
+    south.parts.sharing.merge(file, "north.zip")
+    south.parts.sharing.save_shop(north_key(north), "Depot North")
     async with south.page(f"/record/{walk_of(2)}") as screen:
         assert f"Signed by Depot North, key {north_key(north)[:4]}." in screen.texts()
     async with south.page(f"/record/{walk_of(1)}") as screen:

@@ -139,7 +139,7 @@ async def test_a_copy_of_a_record_leads_to_the_recheck_too(depot: App) -> None:
         await screen.until(lambda: len(depot.parts.store.overview().lines) == 2)
     after = depot.parts.store.overview().lines[0].id
     copy = copy_id(before, "ab" * 32)
-    depot.parts.open_walks.take_in(copy, depot.parts.store.read(before))
+    depot.parts.open_walks.import_walk(copy, depot.parts.store.read(before))
     async with depot.page(f"/record/{copy}") as screen:
         assert screen.has(f"linked_{after}")
     async with depot.page(f"/record/{after}") as screen:

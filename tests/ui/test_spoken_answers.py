@@ -22,7 +22,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
 from walkaround.rules.limits import WaitRule
-from walkaround.spoken.hearing import HeardText
+from walkaround.spoken.heard_text import HeardText
 from walkaround.spoken.phrases import PHRASES
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
@@ -58,9 +58,9 @@ async def talking(
         walk_id = depot.parts.open_walks.begin(plan((*steps, LAST)), "Kim")
         async with depot.page(f"/walk/{walk_id}") as screen:
             if talk:
-                line = ears.line(ticket(screen))
-                assert line is not None
-                line.joined()
+                stream = ears.stream(ticket(screen))
+                assert stream is not None
+                stream.joined()
                 await screen.settle()
             yield Talk(depot, screen, process, walk_id)
 
@@ -225,11 +225,11 @@ async def test_a_step_that_takes_a_tap_says_so_and_takes_it(tmp_path: Path) -> N
 async def test_what_was_said_at_one_step_answers_no_other(tmp_path: Path) -> None:
     async with talking(tmp_path, BACKUP, REFLECTORS) as talk:
         await talk.press()
-        says = talk.process.says
-        assert says is not None
+        on_heard = talk.process.on_heard
+        assert on_heard is not None
         await talk.screen.click("ok")
         await talk.until(lambda: here(talk) == "reflectors_rear")
-        says(clear(PHRASES["ok"]))
+        on_heard(clear(PHRASES["ok"]))
         await talk.screen.settle()
         assert given(talk) == [("backup_rear", "ok", "tap")]
 
@@ -307,9 +307,9 @@ async def test_a_phone_that_cannot_be_heard_says_why_in_a_sentence_and_takes_tap
     tmp_path: Path, why: str, told: str
 ) -> None:
     async with talking(tmp_path, BACKUP) as talk:
-        line = talk.depot.parts.ears.line(ticket(talk.screen))
-        assert line is not None
-        line.failed(why)  # type: ignore[arg-type]
+        stream = talk.depot.parts.ears.stream(ticket(talk.screen))
+        assert stream is not None
+        stream.failed(why)  # type: ignore[arg-type]
         await talk.screen.settle()
         assert not talk.screen.has("talk")
         assert any(told in text for text in talk.screen.texts())
@@ -323,9 +323,9 @@ async def test_a_recognizer_that_crashed_says_so_and_the_next_press_begins_anew(
 ) -> None:
     async with talking(tmp_path, BACKUP, REFLECTORS) as talk:
         await talk.press()
-        says = talk.process.says
-        assert says is not None
-        says(None)
+        on_heard = talk.process.on_heard
+        assert on_heard is not None
+        on_heard(None)
         await talk.screen.settle()
         assert any("has stopped" in text for text in talk.screen.texts())
         await talk.answers("ok")
@@ -339,7 +339,7 @@ async def test_a_phone_that_was_not_switched_on_is_not_listened_to(tmp_path: Pat
         await talk.screen.click("menu")
         await talk.screen.click("keys")
         await talk.screen.click("talk_switch")
-        assert talk.depot.parts.ears.line(ticket(talk.screen)) is not None
+        assert talk.depot.parts.ears.stream(ticket(talk.screen)) is not None
         assert "“All is well here”: OK" in talk.screen.texts()
         await talk.screen.click("talk_switch")
         assert ticket(talk.screen) == ""

@@ -14,7 +14,7 @@ from support.made_up_vehicles import SEMITRAILER
 from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
-from walkaround.disk.delayed_write import KeptSoon
+from walkaround.disk.delayed_write import DelayedFile
 from walkaround.disk.locations import half_typed
 from walkaround.rules.limits import Line
 from walkaround.ui.page.unfinished import (
@@ -308,7 +308,7 @@ def test_a_damaged_file_of_what_was_typed_is_as_good_as_none(
 ) -> None:
     file = tmp_path / "half_typed.json"
     file.write_bytes(damaged)
-    assert UnfinishedPages(lambda: 0.0, KeptSoon(file)).begin("new", "a").values == {}
+    assert UnfinishedPages(lambda: 0.0, DelayedFile(file)).begin("new", "a").values == {}
 
 
 async def test_a_walk_closed_meanwhile_shows_its_record(depot: App) -> None:

@@ -346,7 +346,7 @@ async def test_a_vehicle_is_given_out_as_the_file_that_takes_it_in_again(depot: 
         told = await client.get(url.url)
         missing = [await client.get(f"/vehicles/{name}") for name in ("nobody.toml", f"{ID}.csv")]
     assert told.headers["content-disposition"] == f'attachment; filename="{ID}.toml"'
-    assert depot.parts.own_vehicles.received(told.content, "x") == vehicle_of(depot)
+    assert depot.parts.own_vehicles.parse_file(told.content, "x") == vehicle_of(depot)
     assert [each.status_code for each in missing] == [404, 404]
 
 

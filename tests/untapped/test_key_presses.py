@@ -12,7 +12,14 @@ from hypothesis import strategies as st
 from support.walks import STEPS, begun, plan
 
 from walkaround.plan.steps import Scope, Step
-from walkaround.untapped.key_presses import TAKE_BACK_S, Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.key_presses import (
+    TAKE_BACK_S,
+    Place,
+    PressContext,
+    PressEffect,
+    press_effect,
+    tap_needed,
+)
 from walkaround.untapped.learned_keys import ACTIONS, Action
 from walkaround.walk.events import Repaired, Revisited
 
@@ -21,7 +28,7 @@ FREE = tuple(each.model_copy(update={"hands_free": each.power}) for each in STEP
 """The lamps and reflectors of the small plan may be answered by a key."""
 PRESS = st.sampled_from(ACTIONS)
 ASKED = st.builds(
-    Pressed,
+    PressContext,
     place=st.sampled_from(get_args(Place)),
     since_s=st.floats(0, 5),
     busy=st.booleans(),
@@ -35,9 +42,9 @@ ASKED = st.builds(
 
 @given(PRESS, ASKED)
 def test_a_press_answers_only_the_step_that_is_asked_has_been_heard_and_takes_keys(
-    action: Action, asked: Pressed
+    action: Action, asked: PressContext
 ) -> None:
-    if pressed(action, asked, DEAD_S) == "answer_ok":
+    if press_effect(action, asked, DEAD_S) == "answer_ok":
         assert (action, asked.place) == ("ok", "step")
         assert not any((asked.busy, asked.unread, asked.locked, asked.ok_needs_tap))
         assert asked.since_s >= DEAD_S
@@ -45,18 +52,18 @@ def test_a_press_answers_only_the_step_that_is_asked_has_been_heard_and_takes_ke
 
 @given(PRESS, ASKED)
 def test_nothing_is_done_too_soon_nor_on_what_keys_were_not_learnt_for(
-    action: Action, asked: Pressed
+    action: Action, asked: PressContext
 ) -> None:
     if asked.since_s < DEAD_S or asked.busy or asked.place == "elsewhere":
-        assert pressed(action, asked, DEAD_S) == "nothing"
+        assert press_effect(action, asked, DEAD_S) == "nothing"
 
 
 @given(PRESS, ASKED)
 def test_an_answer_is_taken_back_by_back_alone_and_only_for_a_while(
-    action: Action, asked: Pressed
+    action: Action, asked: PressContext
 ) -> None:
     ago_s = asked.answered_ago_s
-    if pressed(action, asked, DEAD_S) == "take_back":
+    if press_effect(action, asked, DEAD_S) == "take_back":
         assert action == "back"
         assert ago_s is not None
         assert ago_s <= TAKE_BACK_S
@@ -64,9 +71,9 @@ def test_an_answer_is_taken_back_by_back_alone_and_only_for_a_while(
 
 @given(PRESS, ASKED)
 def test_a_defect_is_told_where_keys_may_tell_one_and_again_is_heard_everywhere(
-    action: Action, asked: Pressed
+    action: Action, asked: PressContext
 ) -> None:
-    doing = pressed(action, asked, DEAD_S)
+    doing = press_effect(action, asked, DEAD_S)
     if doing == "tell_faults":
         assert action == "defect"
         assert not asked.defect_needs_tap
@@ -85,8 +92,8 @@ class Bench:
 
     def press(self, at_s: float) -> None:
         place: Place = "step" if self.answered < self.steps else "end"
-        asked = Pressed(place=place, since_s=at_s - self.appeared_s)
-        if pressed("ok", asked, DEAD_S) == "answer_ok":
+        asked = PressContext(place=place, since_s=at_s - self.appeared_s)
+        if press_effect("ok", asked, DEAD_S) == "answer_ok":
             self.answered += 1
             self.appeared_s = at_s
 
@@ -154,20 +161,22 @@ def test_a_defect_is_neither_taken_back_nor_rechecked_by_a_key() -> None:
 
 @pytest.mark.parametrize("place", ["faults", "end", "elsewhere", "looking_back"])
 def test_no_answer_is_given_where_no_step_is_asked(place: Place) -> None:
-    does = {pressed(action, Pressed(place=place, since_s=9.0), DEAD_S) for action in ACTIONS}
+    does = {
+        press_effect(action, PressContext(place=place, since_s=9.0), DEAD_S) for action in ACTIONS
+    }
     assert not does & {"answer_ok", "take_back"}
 
 
 def test_every_thing_that_a_press_may_do_is_done_by_one() -> None:
     """None of the names stands for nothing."""
-    done: set[Doing] = set()
+    done: set[PressEffect] = set()
     for action in ACTIONS:
         for place in get_args(Place):
             for flag in (False, True):
-                asked = Pressed(
+                asked = PressContext(
                     place=place, since_s=9.0, locked=flag, answered_ago_s=1.0 if flag else None
                 )
-                done.add(pressed(action, asked, DEAD_S))
-    done.add(pressed("ok", Pressed(place="step", since_s=9.0, ok_needs_tap=True), DEAD_S))
-    done.add(pressed("ok", Pressed(place="step", since_s=9.0, unread=True), DEAD_S))
-    assert done == set(get_args(Doing))
+                done.add(press_effect(action, asked, DEAD_S))
+    done.add(press_effect("ok", PressContext(place="step", since_s=9.0, ok_needs_tap=True), DEAD_S))
+    done.add(press_effect("ok", PressContext(place="step", since_s=9.0, unread=True), DEAD_S))
+    assert done == set(get_args(PressEffect))

@@ -39,7 +39,7 @@ def voice(tmp_path: Path) -> Iterator[RenderedVoice]:
 
 
 async def _samples(voice: RenderedVoice, text: str, rate_wpm: int = 170) -> np.ndarray:
-    digest = await voice.ready(text, rate_wpm)
+    digest = await voice.render(text, rate_wpm)
     assert digest is not None
     path = voice.file(digest)
     assert path is not None
@@ -97,9 +97,9 @@ async def test_sixty_prompts_in_a_row_all_sound(voice: RenderedVoice) -> None:
 
 
 async def test_a_second_time_needs_no_engine(voice: RenderedVoice, tmp_path: Path) -> None:
-    digest = await voice.ready(PROMPT, 170)
+    digest = await voice.render(PROMPT, 170)
     engineless = RenderedVoice(tmp_path, worker=["/no/such/program"])
-    assert await engineless.ready(PROMPT, 170) == digest
+    assert await engineless.render(PROMPT, 170) == digest
     engineless.close()
 
 
@@ -110,7 +110,7 @@ async def test_text_and_rate_name_the_sound(voice: RenderedVoice) -> None:
         voice.digest("Tail lamps", 171),
     }
     assert len(digests) == 3
-    assert await voice.ready("Tail lamps", 170) in digests
+    assert await voice.render("Tail lamps", 170) in digests
 
 
 @pytest.mark.parametrize("damage", [b"", b"RIFF", bytes(60_000)])
@@ -124,7 +124,7 @@ async def test_a_damaged_file_is_rendered_again(voice: RenderedVoice, damage: by
 
 
 async def test_a_file_cut_short_is_not_served(voice: RenderedVoice) -> None:
-    await voice.ready(PROMPT, 170)
+    await voice.render(PROMPT, 170)
     path = voice.file(voice.digest(PROMPT, 170))
     assert path is not None
     path.write_bytes(path.read_bytes()[:-2])
@@ -142,15 +142,15 @@ def test_only_a_digest_names_a_file(voice: RenderedVoice, digest: str) -> None:
 async def test_a_text_without_words_has_no_sound_and_no_trouble(
     voice: RenderedVoice, text: str
 ) -> None:
-    voice.ahead([text], 170)
-    assert await voice.ready(text, 170) is None
-    assert await voice.ready(PROMPT, 170) is not None
+    voice.render_ahead([text], 170)
+    assert await voice.render(text, 170) is None
+    assert await voice.render(PROMPT, 170) is not None
     assert voice.trouble is None
 
 
 def test_one_voice_serves_one_event_loop_after_another(voice: RenderedVoice) -> None:
-    first = asyncio.run(voice.ready("Tail lamps", 170))
-    second = asyncio.run(voice.ready("Stop lamps", 170))
+    first = asyncio.run(voice.render("Tail lamps", 170))
+    second = asyncio.run(voice.render("Stop lamps", 170))
     assert first is not None
     assert second is not None
 
@@ -166,9 +166,9 @@ def _answering(reply: str) -> list[str]:
 async def test_a_hung_worker_costs_one_prompt_and_is_replaced(tmp_path: Path) -> None:
     worker = [sys.executable, "-c", HANGS_ONCE, str(tmp_path / "been_here")]
     voice = RenderedVoice(tmp_path / "sounds", timeout_s=3.0, worker=worker)
-    assert await voice.ready(PROMPT, 170) is None
+    assert await voice.render(PROMPT, 170) is None
     assert voice.trouble is None
-    assert await voice.ready(PROMPT, 170) is not None
+    assert await voice.render(PROMPT, 170) is not None
     voice.close()
 
 
@@ -188,7 +188,7 @@ async def test_an_engine_that_never_works_is_told_in_one_sentence(
 ) -> None:
     timeout_s = 0.3 if worker is HANGS else 30.0
     voice = RenderedVoice(tmp_path, timeout_s=timeout_s, worker=worker, clock=lambda: 0.0)
-    assert [await voice.ready(f"Axle {n}", 170) for n in range(3)] == [None] * 3
+    assert [await voice.render(f"Axle {n}", 170) for n in range(3)] == [None] * 3
     assert voice.trouble is not None
     assert str(voice.trouble).startswith("No voice: ")
     assert why in str(voice.trouble)
@@ -201,7 +201,7 @@ async def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").touch()
     voice = RenderedVoice(tmp_path / "file" / "sounds")
     for n in range(3):
-        assert await voice.ready(f"Axle {n}", 170) is None
+        assert await voice.render(f"Axle {n}", 170) is None
     assert "cannot be written" in str(voice.trouble)
     voice.close()
 
@@ -213,10 +213,10 @@ async def test_after_three_failures_it_rests_for_a_minute(tmp_path: Path) -> Non
     worker = [sys.executable, "-c", script, str(starts)]
     voice = RenderedVoice(tmp_path / "sounds", worker=worker, clock=lambda: now)
     for n in range(6):
-        assert await voice.ready(f"Axle {n}", 170) is None
+        assert await voice.render(f"Axle {n}", 170) is None
     assert starts.read_text() == "xxx"
     now += 61
     for n in range(6):
-        assert await voice.ready(f"Axle {n}", 170) is None
+        assert await voice.render(f"Axle {n}", 170) is None
     assert starts.read_text() == "xxxx"
     voice.close()

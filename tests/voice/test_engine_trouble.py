@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from walkaround.voice.clips import SAID_MOST, RenderedVoice
+from walkaround.voice.clips import MOST_SPOKEN_CHARS, RenderedVoice
 
 RENDERS = """
 import json, os, signal, subprocess, sys, time, wave
@@ -90,7 +90,7 @@ def voices(tmp_path: Path) -> Iterator[Voices]:
 
 
 async def heard(voice: RenderedVoice, text: str) -> bool:
-    digest = await voice.ready(text, 170)
+    digest = await voice.render(text, 170)
     return digest is not None and voice.file(digest) is not None
 
 
@@ -118,7 +118,7 @@ async def test_a_text_that_hung_is_tried_again_then_rests_a_minute_and_silences_
     voice = voices(worker(hangs_twice), timeout_s=1.5)
     assert [await heard(voice, "The bad one") for _ in range(4)] == [False] * 4
     assert asked.read_text() == "xx"
-    voice.ahead(["The bad one"], 170)
+    voice.render_ahead(["The bad one"], 170)
     assert await heard(voice, "A good one")
     assert asked.read_text() == "xx"
     voices.clock.now_s += 61
@@ -149,11 +149,11 @@ async def test_what_nobody_thought_of_leaves_the_voice_alive(
     with monkeypatch.context() as patch:
         if broken == "part":
             patch.setattr(sounds, "part", fail)
-            assert await voice.ready("Tail lamps", 170) is None
+            assert await voice.render("Tail lamps", 170) is None
         else:
             in_thread = asyncio.get_running_loop()
             patch.setattr(sounds, "use", lambda _: _only_here(in_thread, fail))
-            assert await voice.ready("Tail lamps", 170) is None
+            assert await voice.render("Tail lamps", 170) is None
     assert await heard(voice, "Stop lamps")
     assert voice.trouble is None
     assert "out of the blue" in caplog.text
@@ -192,9 +192,9 @@ async def test_each_trouble_is_logged_once_and_so_is_its_end(
 async def test_a_strange_name_of_100_kb_cannot_stall_the_voice(voices: Voices) -> None:
     voice = voices([sys.executable, "-m", "walkaround.voice.worker"], timeout_s=8.0)
     for name in ("Pump " * 20_000, "9" * 100_000, "\ud800" * 100_000):
-        await voice.ready(name, 170)
+        await voice.render(name, 170)
         assert await heard(voice, f"Tail lamps {len(voices.made)}")
-    assert voice.digest("a" * SAID_MOST, 170) == voice.digest("a" * 100_000, 170)
+    assert voice.digest("a" * MOST_SPOKEN_CHARS, 170) == voice.digest("a" * 100_000, 170)
 
 
 async def test_closing_does_not_wait_for_a_pipe_that_stays_open(voices: Voices) -> None:
@@ -209,7 +209,7 @@ async def test_closing_does_not_wait_for_a_pipe_that_stays_open(voices: Voices) 
         child, *_, sleep = HANGS_FOR_GOOD.splitlines()[1:]
         call = f"import socket; socket.create_connection(('127.0.0.1', {port})).close()"
         voice = voices(worker("\n".join([child, call, sleep])), timeout_s=60.0)
-        waiting = asyncio.create_task(voice.ready("The bad one", 170))
+        waiting = asyncio.create_task(voice.render("The bad one", 170))
         await hangs.wait()
         await asyncio.to_thread(voice.close)
         assert await waiting is None

@@ -62,10 +62,10 @@ async def test_two_calls_for_one_text_render_it_once(
     slow: tuple[SlowEngine, RenderedVoice],
 ) -> None:
     engine, voice = slow
-    calls = [asyncio.create_task(voice.ready("one", 170)) for _ in range(2)]
+    calls = [asyncio.create_task(voice.render("one", 170)) for _ in range(2)]
     assert await engine.renders() == "one"
     assert await calls[0] == await calls[1] == voice.digest("one", 170)
-    last = asyncio.create_task(voice.ready("last", 170))
+    last = asyncio.create_task(voice.render("last", 170))
     assert await engine.renders() == "last"
     await last
 
@@ -74,10 +74,10 @@ async def test_what_is_wanted_now_goes_before_what_is_queued(
     slow: tuple[SlowEngine, RenderedVoice],
 ) -> None:
     engine, voice = slow
-    voice.ahead(["one", "two", "three"], 170)
+    voice.render_ahead(["one", "two", "three"], 170)
     _, first = await engine.begins()
-    now = asyncio.create_task(voice.ready("now", 170))
-    three = asyncio.create_task(voice.ready("three", 170))
+    now = asyncio.create_task(voice.render("now", 170))
+    three = asyncio.create_task(voice.render("three", 170))
     await asyncio.sleep(0)
     await engine.ends(first)
     assert [await engine.renders() for _ in range(3)] == ["now", "three", "two"]
@@ -89,9 +89,9 @@ async def test_a_text_under_way_is_not_rendered_again(
     slow: tuple[SlowEngine, RenderedVoice],
 ) -> None:
     engine, voice = slow
-    voice.ahead(["one"], 170)
+    voice.render_ahead(["one"], 170)
     _, first = await engine.begins()
-    one = asyncio.create_task(voice.ready("one", 170))
+    one = asyncio.create_task(voice.render("one", 170))
     await asyncio.sleep(0)
     await engine.ends(first)
     assert await one == voice.digest("one", 170)
@@ -99,9 +99,9 @@ async def test_a_text_under_way_is_not_rendered_again(
 
 async def test_a_new_queue_replaces_the_old(slow: tuple[SlowEngine, RenderedVoice]) -> None:
     engine, voice = slow
-    voice.ahead(["one", "two"], 170)
+    voice.render_ahead(["one", "two"], 170)
     _, first = await engine.begins()
-    voice.ahead(["three"], 170)
+    voice.render_ahead(["three"], 170)
     await engine.ends(first)
     assert await engine.renders() == "three"
 
@@ -110,7 +110,7 @@ async def test_who_gives_up_waiting_takes_nobody_else_along(
     slow: tuple[SlowEngine, RenderedVoice],
 ) -> None:
     engine, voice = slow
-    calls = [asyncio.create_task(voice.ready("one", 170)) for _ in range(2)]
+    calls = [asyncio.create_task(voice.render("one", 170)) for _ in range(2)]
     _, writer = await engine.begins()
     calls[0].cancel()
     await engine.ends(writer)
@@ -120,10 +120,10 @@ async def test_who_gives_up_waiting_takes_nobody_else_along(
 
 async def test_closing_ends_what_is_under_way(slow: tuple[SlowEngine, RenderedVoice]) -> None:
     engine, voice = slow
-    calls = [asyncio.create_task(voice.ready(text, 170)) for text in ("one", "two")]
+    calls = [asyncio.create_task(voice.render(text, 170)) for text in ("one", "two")]
     _, writer = await engine.begins()
     voice.close()
     assert await asyncio.gather(*calls) == [None, None]
-    assert await voice.ready("three", 170) is None
-    voice.ahead(["four"], 170)
+    assert await voice.render("three", 170) is None
+    voice.render_ahead(["four"], 170)
     writer.close()

@@ -22,7 +22,7 @@ from walkaround.airhold.hold import ASLEEP_S
 from walkaround.base.errors import NotNowError
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.walk_line import line_of
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
 from walkaround.report.tables import walk_csv
 from walkaround.ui.taps.values import passed_s
 from walkaround.walk.advance import fold
@@ -150,14 +150,14 @@ def _hold_it(here: Depot, first: list[Trouble], second: list[Trouble]) -> None:
         here.suffers(trouble)
         here.clock.wait(31.0)
         if trouble:
-            here.open_walks.mend_hold(here.id)  # as each page does four times a second
+            here.open_walks.void_untrusted_hold(here.id)  # as each page does four times a second
         hold = here.open_walks.walk(here.id).holds[HOLD]
         at_s = hold.elapsed_s(here.clock())
         if here.do(ReadingTaken, HOLD, gauge="supply", at_s=min(3600.0, at_s), psi=110.0) == "":
             true_s = min(3600.0, here.clock.true_s - began_s)
             assert at_s == pytest.approx(true_s, abs=3 * ASLEEP_S) or at_s > 3600.0
     ended = here.do(HoldEnded, HOLD, how="early", at_s=min(3600.0, at_s)) == ""
-    here.open_walks.mend_hold(here.id)
+    here.open_walks.void_untrusted_hold(here.id)
     hold = here.open_walks.walk(here.id).holds[HOLD]
     assert not (ended and here.was_away_since(began_s))
     assert ended or str(hold.void).endswith("hold again.")

@@ -9,26 +9,26 @@ import pytest
 
 from walkaround.base.errors import MachineError
 from walkaround.web import addresses
-from walkaround.web.addresses import names, open_port, reached_at, written
+from walkaround.web.addresses import host_names, open_port, reachable_address, url
 
 
 @pytest.mark.parametrize(
     ("host", "text"), [("192.0.2.7", "http://192.0.2.7:8765/"), ("::1", "http://[::1]:8765/")]
 )
 def test_an_address_is_written_as_people_open_it(host: str, text: str) -> None:
-    assert written("http", host, 8765) == text
+    assert url("http", host, 8765) == text
 
 
 def test_an_address_that_was_named_is_the_one_others_reach() -> None:
-    assert reached_at("192.0.2.7") == "192.0.2.7"
-    assert reached_at("127.0.0.1") == "127.0.0.1"
+    assert reachable_address("192.0.2.7") == "192.0.2.7"
+    assert reachable_address("127.0.0.1") == "127.0.0.1"
 
 
 @pytest.mark.parametrize("host", ["0.0.0.0", "::"])
 def test_of_all_addresses_it_is_one_of_this_machines_own(host: str) -> None:
     own = {ip.ip for adapter in ifaddr.get_adapters() for ip in adapter.ips}
     try:
-        found = reached_at(host)
+        found = reachable_address(host)
     except MachineError:
         pytest.skip("this machine is in no network")
     assert found in own
@@ -41,22 +41,22 @@ def test_without_a_default_route_it_is_the_first_private_one(
         found = ["127.0.0.1", "169.254.1.1", "8.8.8.8", "192.168.7.7", "10.0.0.1"]
         return [ifaddr.Adapter("x", "x", [ifaddr.IP(each, 24, "x") for each in found])]
 
-    monkeypatch.setattr(addresses, "_sends_from", lambda: "")
+    monkeypatch.setattr(addresses, "_default_address", lambda: "")
     monkeypatch.setattr(ifaddr, "get_adapters", adapters)
-    assert reached_at("0.0.0.0") == "192.168.7.7"
-    assert {"192.168.7.7", "10.0.0.1"} <= set(names("192.0.2.7"))
-    assert not {"169.254.1.1", "8.8.8.8"} & set(names("192.0.2.7"))
+    assert reachable_address("0.0.0.0") == "192.168.7.7"
+    assert {"192.168.7.7", "10.0.0.1"} <= set(host_names("192.0.2.7"))
+    assert not {"169.254.1.1", "8.8.8.8"} & set(host_names("192.0.2.7"))
 
 
 def test_without_a_network_that_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(addresses, "_sends_from", lambda: "")
+    monkeypatch.setattr(addresses, "_default_address", lambda: "")
     monkeypatch.setattr(ifaddr, "get_adapters", list)
     with pytest.raises(MachineError, match="in no network"):
-        reached_at("0.0.0.0")
+        reachable_address("0.0.0.0")
 
 
 def test_a_certificate_names_what_people_open_first_and_nothing_twice() -> None:
-    found = names("127.0.0.1")
+    found = host_names("127.0.0.1")
     assert found[0] == "127.0.0.1"
     assert len(set(found)) == len(found)
     assert {"localhost", "::1", socket.gethostname()} <= set(found)

@@ -17,7 +17,7 @@ from walkaround.bootstrap import language_words
 from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.report.quick_card.card import SMALLEST
 from walkaround.vehicle.model import Vehicle
-from walkaround.web.codes import card_file
+from walkaround.web.printed_pages import card_file
 
 BASE = "http://192.0.2.7:8765/"
 TRACTOR = "depot_tractor_2"

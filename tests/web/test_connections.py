@@ -19,7 +19,7 @@ import pytest
 import websockets
 from browser.serving import running
 
-from walkaround.access.certificate import kept_certificate
+from walkaround.access.certificate import stored_certificate
 from walkaround.web import connections
 from walkaround.web.connections import raise_file_limit
 
@@ -64,7 +64,7 @@ def server(
     monkeypatch.setattr(connections, "ASKS_WITHIN_S", SHORT_S)
     certificate = tls = None
     if request.param == "https":
-        certificate = kept_certificate(tmp_path, ("127.0.0.1",), datetime.now(UTC))
+        certificate = stored_certificate(tmp_path, ("127.0.0.1",), datetime.now(UTC))
         tls = ssl.create_default_context(cafile=str(certificate.chain))
         tls.check_hostname = False
     with running(_app, certificate) as address:
@@ -149,7 +149,7 @@ async def test_one_address_cannot_take_all_the_room(
     """127.0.0.2 stands for another machine here. Its oldest connection ends, but no page."""
     monkeypatch.setattr(connections, "ASKS_WITHIN_S", 60)
     monkeypatch.setattr(connections, "MOST_OF_ONE", 3)
-    monkeypatch.setattr(connections, "is_here", lambda host: host != "127.0.0.2")
+    monkeypatch.setattr(connections, "is_loopback", lambda host: host != "127.0.0.2")
 
     def crowd() -> None:
         own = [server.connected() for _ in range(6)]
@@ -169,12 +169,12 @@ async def test_one_address_cannot_take_all_the_room(
 
 @pytest.mark.parametrize("host", ["127.0.0.1", "127.8.8.8", "::1", "::ffff:127.0.0.1"])
 def test_this_machine_may_have_as_many_as_it_likes(host: str) -> None:
-    assert connections.is_here(host)
+    assert connections.is_loopback(host)
 
 
 @pytest.mark.parametrize("host", ["192.0.2.2", "fe80::1%eth0", "2001:db8::1", "elsewhere"])
 def test_other_machines_may_not(host: str) -> None:
-    assert not connections.is_here(host)
+    assert not connections.is_loopback(host)
 
 
 def test_this_process_may_open_many_files() -> None:

@@ -74,7 +74,7 @@ async def test_a_photo_is_shown_by_its_digest_and_no_other_file(
     client: httpx.AsyncClient, tmp_path: Path
 ) -> None:
     shop = Shop(tmp_path / "north")
-    photo = PhotoFolder(shop.data).keep(walk_of(1), picture())
+    photo = PhotoFolder(shop.data).save(walk_of(1), picture())
     address = f"/photos/{walk_of(1)}/{photo}.jpg"
     assert (await client.get(address)).status_code == 404
     walks: OpenWalks = client.parts.open_walks  # type: ignore[attr-defined]

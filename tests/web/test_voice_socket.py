@@ -18,8 +18,8 @@ from walkaround.access.admission import cookie_name, cookie_value
 from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import build
+from walkaround.ears.audio_streams import AudioStream, AudioStreams
 from walkaround.ears.frames import BYTES_A_SECOND
-from walkaround.ears.lines import Ears, Line
 from walkaround.web.server import asgi
 from walkaround.web.voice_socket import UNKNOWN
 
@@ -32,8 +32,8 @@ class Served:
 
     address: str
     pairing: Pairing
-    ears: Ears
-    line: Line
+    ears: AudioStreams
+    stream: AudioStream
     page: Listening
     process: ScriptedProcess
 
@@ -50,7 +50,7 @@ class Served:
 def served(tmp_path: Path) -> Iterator[Served]:
     data = tmp_path / "data"
     page, process = Listening(), ScriptedProcess()
-    ears = Ears(process, installed=True)
+    ears = AudioStreams(process, installed=True)
     parts = build(data, voice=SilentVoice(), ears=ears, open_at="http://127.0.0.1:1/")
     assert parts.pairing is not None
     try:
@@ -68,7 +68,7 @@ async def until(holds: Callable[[], bool]) -> None:
 
 
 async def test_a_phone_is_heard_by_its_ticket_while_its_button_is_held(served: Served) -> None:
-    async with served.phone(served.line.ticket) as phone:
+    async with served.phone(served.stream.ticket) as phone:
         await phone.send(json.dumps({"joined": True}))
         await phone.send(CHUNK)
         await phone.send(json.dumps({"held": True}))
@@ -83,7 +83,7 @@ async def test_a_phone_is_heard_by_its_ticket_while_its_button_is_held(served: S
 
 
 async def test_nothing_is_heard_while_the_phone_says_that_it_plays(served: Served) -> None:
-    async with served.phone(served.line.ticket) as phone:
+    async with served.phone(served.stream.ticket) as phone:
         await phone.send(json.dumps({"playing": True}))
         await phone.send(json.dumps({"held": True}))
         await phone.send(CHUNK)
@@ -95,7 +95,7 @@ async def test_nothing_is_heard_while_the_phone_says_that_it_plays(served: Serve
 @pytest.mark.parametrize("cookie", ["", "guessed"])
 async def test_a_stranger_is_refused_even_with_a_ticket(served: Served, cookie: str) -> None:
     with pytest.raises(websockets.InvalidStatus) as refused:
-        async with served.phone(served.line.ticket, cookie):
+        async with served.phone(served.stream.ticket, cookie):
             pass
     assert refused.value.response.status_code == 401
     assert served.page.told == []
@@ -108,7 +108,7 @@ async def test_a_ticket_that_nobody_gave_ends_the_socket(served: Served) -> None
 
 
 async def test_a_new_key_ends_the_socket_and_what_is_being_said(served: Served) -> None:
-    async with served.phone(served.line.ticket) as phone:
+    async with served.phone(served.stream.ticket) as phone:
         await phone.send(json.dumps({"held": True}))
         await phone.send(CHUNK)
         await until(lambda: served.process.done == ["begun"])
@@ -126,7 +126,7 @@ async def test_a_new_key_ends_the_socket_and_what_is_being_said(served: Served) 
     ],
 )  # fmt: skip
 async def test_what_makes_no_sense_ends_the_socket(served: Served, sent: str | bytes) -> None:
-    async with served.phone(served.line.ticket) as phone:
+    async with served.phone(served.stream.ticket) as phone:
         await phone.send(sent)
         await phone.wait_closed()
         assert phone.close_code == UNKNOWN
@@ -134,10 +134,10 @@ async def test_what_makes_no_sense_ends_the_socket(served: Served, sent: str | b
 
 
 async def test_a_line_that_is_ended_ends_its_socket(served: Served) -> None:
-    async with served.phone(served.line.ticket) as phone:
+    async with served.phone(served.stream.ticket) as phone:
         await phone.send(json.dumps({"joined": True}))
         await until(lambda: served.page.told == ["joined"])
-        served.ears.end(served.line)
+        served.ears.end(served.stream)
         await phone.send(CHUNK)
         await phone.wait_closed()
         assert phone.close_code == UNKNOWN

@@ -11,8 +11,8 @@ from support.english import ENGLISH
 from support.troubledclock import FIRST, LAST, TroubledClock
 from support.walks import HOLD, STEPS, Teller, plan
 
-from walkaround.report.about import about_words
-from walkaround.report.document import walk_json
+from walkaround.report.json_document import walk_json
+from walkaround.report.walk_texts import about_words
 from walkaround.walk.events import Answered
 from walkaround.words.clocks import SET_S, SLEPT_S, SLEW, clock_notes, span_text
 

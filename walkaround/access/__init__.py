@@ -1,5 +1,5 @@
-"""Who is let in: only paired devices, and without a key only this machine.
+"""Access control: only paired devices are let in, and without a key only this machine.
 
-The gate stands around the whole web app, so that a route that is added later is behind it. What it
-lets through and why stands at the head of `gate`; `admission` decides, `pairing` holds the key.
+The gate wraps the whole web app, so that every route is behind it, also one added later. The module
+`gate` says what is let through and why; `admission` decides, `pairing` holds the key.
 """

@@ -1,4 +1,4 @@
-"""The pairing of this app: its key, the link that pairs a device, and the link as a QR code.
+"""Pairing: the key, the link that pairs a device, and the link as a QR code.
 
 A device opens the link, typed or scanned from a screen or a terminal (ISO/IEC 18004).
 """
@@ -13,35 +13,35 @@ from threading import Lock
 import segno
 
 from walkaround.access.admission import KEY_PARAMETER, cookie_value
-from walkaround.disk.secrets import kept_key, new_key
+from walkaround.disk.secrets import new_key, stored_key
 
 _QUIET_BORDER = 4
-"""Modules of quiet around a code, as the standard asks."""
+"""The width of the quiet zone around a code, in modules, as the standard requires."""
 
 
 class Pairing:
-    """What devices are paired by; may be used from any thread.
+    """The key and the link that pair devices; may be used from any thread.
 
     Attributes:
-        key: the key as it is now; a secret.
+        key: the current key; a secret.
     """
 
     def __init__(self, file: Path, address: str, *, new: bool = False) -> None:
-        """Take up the key of a data folder.
+        """Read the key of a data folder.
 
         Args:
-            file: where the key is kept.
-            address: what other devices reach the app at, such as `http://192.0.2.7:8765/`.
-            new: make a new key, so that no device is paired any more.
+            file: the path of the key's file.
+            address: where other devices reach the app, such as `http://192.0.2.7:8765/`.
+            new: whether to make a new key, so that no device is paired any more.
 
         Raises:
             MachineError: the key cannot be read or written.
         """
         self._file = file
         self._address = address
-        self._watching: list[Callable[[], None]] = []
-        self._renewing = Lock()
-        self.key = new_key(file) if new else kept_key(file)
+        self._watchers: list[Callable[[], None]] = []
+        self._renew_lock = Lock()
+        self.key = new_key(file) if new else stored_key(file)
 
     @property
     def link(self) -> str:
@@ -49,17 +49,17 @@ class Pairing:
         return self.link_at(self._address)
 
     @property
-    def mark(self) -> str:
-        """Tells this link from every other, and tells nothing of the key."""
+    def link_id(self) -> str:
+        """An identifier of the link that reveals nothing of the key."""
         return cookie_value(self.link)[:12]
 
     def link_at(self, address: str) -> str:
-        """Return the same by another address of this machine."""
+        """Return the link for another address of this machine; a secret."""
         return f"{address}?{KEY_PARAMETER}={self.key}"
 
     def watch(self, call: Callable[[], None]) -> None:
-        """What to do whenever the key was changed, in the thread that changed it."""
-        self._watching.append(call)
+        """Register a function to call when the key has changed, in the thread that changed it."""
+        self._watchers.append(call)
 
     def renew(self) -> None:
         """Change the key: no device is paired any more.
@@ -67,9 +67,9 @@ class Pairing:
         Raises:
             MachineError: the new key could not be saved; the old one stays.
         """
-        with self._renewing:
+        with self._renew_lock:
             self.key = new_key(self._file)
-        for call in self._watching:
+        for call in self._watchers:
             call()
 
 
@@ -88,12 +88,12 @@ def qr_png(link: str) -> bytes:
 
 
 def qr_svg(link: str) -> str:
-    """Draw the code as an SVG that grows with its page, black on white."""
+    """Draw the code as an SVG that scales with its page, black on white."""
     return _code(link).svg_inline(border=_QUIET_BORDER, omitsize=True, light="#fff")
 
 
 def qr_modules(link: str) -> tuple[tuple[bool, ...], ...]:
-    """Give the code row by row, dark modules as true, with the light ones that lie around it."""
+    """Return the code row by row, dark modules as True, with the quiet zone."""
     rows = _code(link).matrix_iter(border=_QUIET_BORDER)
     return tuple(tuple(bool(module) for module in row) for row in rows)
 

@@ -1,10 +1,10 @@
-"""What the gate itself answers, and what every answer tells the browser to forbid itself.
+"""The refusals of the gate, and the security headers of every response.
 
 A request that is not let in gets one small page in plain words, and nothing else.
 
-Of the headers: Flutter's page runs WebAssembly and scripts that stand in the page, and holds
-pictures and sounds in memory; nothing else is allowed, and nothing at all from elsewhere. Sources:
-W3C Content Security Policy Level 3; OWASP HTTP Headers Cheat Sheet (both from memory).
+The headers allow what Flutter's page needs, WebAssembly, inline scripts, and pictures and sounds
+from memory; nothing else, and nothing from other sites. Sources: W3C Content Security Policy Level
+3; OWASP HTTP Headers Cheat Sheet (both from memory).
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ from starlette.responses import HTMLResponse
 from walkaround.base.message import Message, message
 
 Headers = tuple[tuple[bytes, bytes], ...]
-Why = Literal["unpaired", "foreign", "wait", "large", "full"]
+Refusal = Literal["unpaired", "foreign", "wait", "large", "full"]
 
-_STATUS: Mapping[Why, int] = {
+_STATUS: Mapping[Refusal, int] = {
     "unpaired": 401,
     "foreign": 403,
     "large": 413,
@@ -48,7 +48,7 @@ _POLICY = (
     "form-action 'none'",
     "frame-ancestors 'none'",
 )
-_ALWAYS: Headers = (
+_FIXED_HEADERS: Headers = (
     (b"x-content-type-options", b"nosniff"),
     (b"x-frame-options", b"DENY"),
     (b"referrer-policy", b"no-referrer"),
@@ -61,42 +61,47 @@ _ALWAYS: Headers = (
         b"autoplay=(self), microphone=(self), screen-wake-lock=(self)",
     ),
 )
-_NEVER = {b"access-control-allow-origin", b"server"}
+_REMOVED_HEADERS = {b"access-control-allow-origin", b"server"}
 
 
-def refusal_page(why: Why, read: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
-    """Answer a request that is not let in; after `wait_s` seconds it may come again.
+def refusal_page(why: Refusal, text_of: Callable[[Message], str], wait_s: int = 0) -> HTMLResponse:
+    """Return the response to a request that is not let in.
 
     Args:
-        why: what keeps it out.
-        read: puts a message into words.
-        wait_s: seconds until it may come again; 0 where waiting changes nothing.
+        why: the reason.
+        text_of: translates a message.
+        wait_s: seconds until it may be sent again; 0 if waiting changes nothing.
     """
     page = _PAGE.format(
-        language=read(message("access-language")),
-        title=read(message(f"access-{why}-title")),
-        text=read(message(f"access-{why}-text")),
+        language=text_of(message("access-language")),
+        title=text_of(message(f"access-{why}-title")),
+        text=text_of(message(f"access-{why}-text")),
     )
-    # Whatever the request still carries is not read.
+    # The rest of the request is not read.
     headers = {"cache-control": "no-store", "connection": "close"}
     if why == "unpaired":
-        # RFC 9110, 15.5.2: a 401 names how to be let in. No browser asks for a password at this.
+        # RFC 9110, 15.5.2: a 401 names a scheme. No browser asks for a password at this one.
         headers["www-authenticate"] = "Pairing"
     if wait_s:
         headers["retry-after"] = str(wait_s)
     return HTMLResponse(page, _STATUS[why], headers)
 
 
-def secured(headers: Iterable[tuple[bytes, bytes]], host: str) -> list[tuple[bytes, bytes]]:
-    """Put our headers into an answer, in place of any of the same name.
+def with_security_headers(
+    headers: Iterable[tuple[bytes, bytes]], host: str
+) -> list[tuple[bytes, bytes]]:
+    """Add our headers to those of a response; they replace any of the same name.
 
     Args:
-        headers: those it has.
-        host: the request's Host, already found well-formed; empty where it was not.
+        headers: the headers of the response.
+        host: the request's Host if it is well-formed, else empty.
     """
     # Older WebKit does not count WebSockets among 'self' (WebKit bug 201591, from memory).
     sockets = f" ws://{host} wss://{host}" if host else ""
     policy = "; ".join((*_POLICY, f"connect-src 'self' blob: data:{sockets}"))
-    ours = (*_ALWAYS, (b"content-security-policy", policy.encode("latin-1")))
-    replaced = _NEVER | {name for name, _ in ours}
-    return [*((name, value) for name, value in headers if name.lower() not in replaced), *ours]
+    our_headers = (*_FIXED_HEADERS, (b"content-security-policy", policy.encode("latin-1")))
+    replaced = _REMOVED_HEADERS | {name for name, _ in our_headers}
+    return [
+        *((name, value) for name, value in headers if name.lower() not in replaced),
+        *our_headers,
+    ]

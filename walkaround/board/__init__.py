@@ -1,4 +1,4 @@
-"""A shop's walks together: what is open, under way and tagged, how values went, what may go.
+"""The board of a shop: open defects, walks under way, tags, history, search and retention.
 
-Nothing here reads or writes; it looks at lines and walks that it is given.
+Except for `defect_details`, nothing here reads or writes; it computes from given lines and walks.
 """

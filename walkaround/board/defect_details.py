@@ -1,4 +1,4 @@
-"""What was found at the open defects of vehicles: more than the title of the step says."""
+"""The details of open defects: what was found, which is more than the title of the step says."""
 
 from __future__ import annotations
 
@@ -15,14 +15,15 @@ from walkaround.words.language import Words
 log = logging.getLogger(__name__)
 
 
-def seen_at(
+def read_fault_texts(
     rows: Iterable[BoardRow], store: WalkReader, words: Words
 ) -> dict[tuple[str, str], str]:
-    """Read what was found, by the walk's id and the step's; a walk that can't be read is left out.
+    """Read what was found, by the ids of walk and step; a walk that cannot be read is left out.
 
-    No walk stays in memory. A few milliseconds each: not for the loop that serves the phones.
+    Walks do not stay in memory. Each takes a few milliseconds, so do not call this in the event
+    loop that serves the phones.
     """
-    seen_faults = {}
+    fault_texts = {}
     for id_ in {defect.walk for row in rows for defect in row.defects}:
         try:
             walk = fold(store.read(id_).events)
@@ -30,5 +31,5 @@ def seen_at(
             log.warning("the board names the defects of %s only: %s", id_, error)
             continue
         for finding in findings_of(walk, words):
-            seen_faults[id_, finding.step.id] = "; ".join(fault.what for fault in finding.faults)
-    return seen_faults
+            fault_texts[id_, finding.step.id] = "; ".join(fault.what for fault in finding.faults)
+    return fault_texts

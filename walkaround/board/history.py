@@ -1,7 +1,7 @@
-"""How one vehicle's air holds and strokes went from walk to walk, and its defects.
+"""The history of one vehicle's air holds, strokes and defects from walk to walk.
 
-Values are put in one row only if they were taken in one set-up: on the same air (shop or coupled),
-with gauges read in the same steps, against the same limit.
+Values are in one series only if they were measured in the same way: on the same air (shop or
+coupled), with gauges read in the same steps, against the same limit.
 """
 
 from __future__ import annotations
@@ -17,8 +17,8 @@ from walkaround.walk.measured_values import in_base
 from walkaround.walk.state import Walk
 
 
-class Taken(NamedTuple):
-    """One value, with the bounds of its own where it has any: psi/min, or inches."""
+class SeriesValue(NamedTuple):
+    """One value and its own bounds, psi/min or inches; of a stroke they equal the value."""
 
     at: datetime
     value: float
@@ -27,15 +27,16 @@ class Taken(NamedTuple):
 
 
 class Series(NamedTuple):
-    """Values of one thing in one set-up, in order of time.
+    """Values of one thing, measured in the same way, in order of time.
 
     Attributes:
-        what: an air hold's rate, or a stroke.
-        title: of the step.
-        line: the gauge of the hold, or the value of the step that is the stroke.
+        what: whether they are leak rates of air holds, or strokes.
+        title: the title of the step.
+        line: the gauge of the hold, or the id of the stroke among the step's values.
         air: where the air came from.
-        step: how far apart two values are that the gauge tells apart, psi; 0 of a stroke.
-        limit: psi/min or inches; None where none is known.
+        step: the step of the gauge's scale, psi; 0 for a stroke.
+        limit: psi/min or inches; None if no limit is known.
+        values: the values.
     """
 
     what: Literal["hold", "stroke"]
@@ -44,11 +45,11 @@ class Series(NamedTuple):
     air: Air
     step: float
     limit: float | None
-    taken: tuple[Taken, ...]
+    values: tuple[SeriesValue, ...]
 
 
-class DefectHistory(NamedTuple):
-    """What became of a defect, and when."""
+class DefectEvent(NamedTuple):
+    """What happened to a defect, when, and by whom; `back` means found again."""
 
     at: datetime
     kind: Literal["found", "back", "repaired", "ok", "withdrawn"]
@@ -56,21 +57,21 @@ class DefectHistory(NamedTuple):
     who: str
 
 
-class Story(NamedTuple):
-    """All that is known of the defects of one step."""
+class StepHistory(NamedTuple):
+    """The events of the defects of one step, in order of time."""
 
     title: Text
-    told: tuple[DefectHistory, ...]
+    events: tuple[DefectEvent, ...]
 
 
 def series_of(walks: Iterable[Walk]) -> tuple[Series, ...]:
-    """Collect the values of one vehicle's walks, which are in order of time."""
+    """Collect the series of one vehicle's walks, which are in order of time."""
     rows: dict[tuple[object, ...], Series] = {}
     for walk in walks:
-        for made in (*_holds(walk), *_strokes(walk)):
-            key = (made.what, str(made.title), *made[2:6])
-            before = rows[key].taken if key in rows else ()
-            rows[key] = made._replace(taken=(*before, *made.taken))
+        for series in (*_holds(walk), *_strokes(walk)):
+            key = (series.what, str(series.title), *series[2:6])
+            values = rows[key].values if key in rows else ()
+            rows[key] = series._replace(values=(*values, *series.values))
     return tuple(rows.values())
 
 
@@ -80,13 +81,13 @@ def _holds(walk: Walk) -> Iterator[Series]:
         hold = walk.holds.get(step.id)
         if hold is None or hold.void or not hold.ended:
             continue
-        for line, found in hold.results().items():
-            # No rate is below zero by rounding alone.
-            rates = found.rate_psi_per_min, found.low_psi_per_min, found.high_psi_per_min
+        for line, result in hold.results().items():
+            # Adding 0.0 turns a rounded -0.0 into 0.0.
+            rates = result.rate_psi_per_min, result.low_psi_per_min, result.high_psi_per_min
             rate = [round(each, 3) + 0.0 for each in rates]
             yield Series(
                 "hold", step.title, line, walk.plan.air, hold.gauge(line).step_psi,
-                hold.rule.limit_psi_per_min, (Taken(hold.began.utc, *rate),),
+                hold.rule.limit_psi_per_min, (SeriesValue(hold.began.utc, *rate),),
             )  # fmt: skip
 
 
@@ -95,44 +96,48 @@ def _strokes(walk: Walk) -> Iterator[Series]:
     for step in walk.steps:
         if step.measure is None or step.measure.quantity != "in":
             continue
-        taken = walk.measured.get(step.id, {})
+        measured = walk.measured.get(step.id, {})
         for value in step.measure.values:
-            read: Measured | None = taken.get(value.id)
-            if read is not None:
-                amount = in_base(read)
-                one = Taken(read.at.utc, amount, amount, amount)
+            reading: Measured | None = measured.get(value.id)
+            if reading is not None:
+                amount = in_base(reading)
+                series_value = SeriesValue(reading.at.utc, amount, amount, amount)
                 limit = value.at_most
-                yield Series("stroke", step.title, value.id, walk.plan.air, 0.0, limit, (one,))
+                yield Series(
+                    "stroke", step.title, value.id, walk.plan.air, 0.0, limit, (series_value,)
+                )
 
 
-def stories_of(walks: Sequence[Walk]) -> tuple[Story, ...]:
-    """Tell of each defect of one vehicle when it was found, repaired, OK, and come back.
+def step_histories(walks: Sequence[Walk]) -> tuple[StepHistory, ...]:
+    """Collect when each defect of one vehicle was found, repaired, OK, and found again.
 
     Args:
-        walks: in order of time.
+        walks: the walks of the vehicle, in order of time.
     """
     titles: dict[str, Text] = {}
-    history_of: dict[str, list[DefectHistory]] = {}
+    history_of: dict[str, list[DefectEvent]] = {}
     for walk in walks:
         for step in walk.steps:
             defect = walk.defects.get(step.id)
             if defect is None:
-                given, rows = walk.answers.get(step.id), history_of.get(step.id, [])
-                if rows and rows[-1].kind != "ok" and given and given.answer == "ok":
-                    rows.append(DefectHistory(given.at.utc, "ok", walk.id, given.who))
+                answer, rows = walk.answers.get(step.id), history_of.get(step.id, [])
+                if rows and rows[-1].kind != "ok" and answer and answer.answer == "ok":
+                    rows.append(DefectEvent(answer.at.utc, "ok", walk.id, answer.who))
                 continue
             titles[step.id] = step.title
             rows = history_of.setdefault(step.id, [])
-            back = any(each.kind == "ok" for each in rows)
-            found = defect.found
+            is_back = any(each.kind == "ok" for each in rows)
+            first_answer = defect.found
             rows.append(
-                DefectHistory(found.at.utc, "back" if back else "found", walk.id, found.who)
+                DefectEvent(
+                    first_answer.at.utc, "back" if is_back else "found", walk.id, first_answer.who
+                )
             )
             if repair := walk.repairs.get(step.id):
-                rows.append(DefectHistory(repair.at.utc, "repaired", walk.id, repair.who))
+                rows.append(DefectEvent(repair.at.utc, "repaired", walk.id, repair.who))
             if defect.closed:
-                how: Literal["ok", "withdrawn"] = (
+                kind: Literal["ok", "withdrawn"] = (
                     "ok" if defect.state == "rechecked" else "withdrawn"
                 )
-                rows.append(DefectHistory(defect.closed.at.utc, how, walk.id, defect.closed.who))
-    return tuple(Story(titles[step], tuple(rows)) for step, rows in history_of.items())
+                rows.append(DefectEvent(defect.closed.at.utc, kind, walk.id, defect.closed.who))
+    return tuple(StepHistory(titles[step], tuple(rows)) for step, rows in history_of.items())

@@ -1,23 +1,23 @@
-"""The board as a page to print: one sheet where it fits."""
+"""The contents of the board as a page to print."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
 
-from walkaround.board.rows import Board, BoardRow, OpenDefect, Seen, age_days
+from walkaround.board.rows import Board, BoardRow, FaultTexts, OpenDefect, age_days
 from walkaround.records.walk_line import WalkLine
 from walkaround.report.contents import Block, Contents, Prose, Section, Table
 from walkaround.words.language import Words
 
 
-def board_contents(board: Board, seen_faults: Seen, now: datetime, words: Words) -> Contents:
-    """Make the page.
+def board_contents(board: Board, fault_texts: FaultTexts, now: datetime, words: Words) -> Contents:
+    """Make the contents of the page.
 
     Args:
-        board: what stands on it.
-        seen_faults: what was found, by the walk's id and the step's; else only the step is named.
-        now: when it is made, in the shop's own zone.
+        board: the board.
+        fault_texts: what was found; without a text only the step is named.
+        now: the present time, in the shop's time zone.
         words: the language.
     """
     day = f"{now:%Y-%m-%d %H:%M}"
@@ -26,7 +26,7 @@ def board_contents(board: Board, seen_faults: Seen, now: datetime, words: Words)
     count = sum(len(row.defects) for row in with_defects)
     sections = [
         (words("board-tagged"), [*_tagged(tagged, words)]),
-        (words("board-open"), [*_open(with_defects, seen_faults, now, words)]),
+        (words("board-open"), [*_open(with_defects, fault_texts, now, words)]),
         (words("board-going"), [*_going(board.going, words)]),
     ]
     return Contents(
@@ -60,14 +60,16 @@ def _tagged(rows: list[BoardRow], words: Words) -> Iterator[Block]:
     )
 
 
-def _open(rows: list[BoardRow], seen_faults: Seen, now: datetime, words: Words) -> Iterator[Block]:
+def _open(
+    rows: list[BoardRow], fault_texts: FaultTexts, now: datetime, words: Words
+) -> Iterator[Block]:
     if not rows:
         yield Prose(words("board-none-open"))
         return
 
     def what(defect: OpenDefect) -> str:
         title = words.text(defect.title)
-        more = seen_faults.get((defect.walk, defect.step), "")
+        more = fault_texts.get((defect.walk, defect.step), "")
         return words("report-found", step=title, what=more) if more else title
 
     cells = []

@@ -1,8 +1,9 @@
-"""Which walks need not be kept any more, by 49 CFR 396.3(c), and which never go by themselves.
+"""Which walks may be deleted, by 49 CFR 396.3(c).
 
 Records are kept "for a period of 1 year and for 6 months after the motor vehicle leaves the motor
-carrier's control". So a walk may go a year after its last day, of a vehicle that left half a year
-ago. One of a vehicle with an open defect never does, nor one that is under way or cannot be read.
+carrier's control". So a walk may be deleted a year after its last day, if its vehicle left half a
+year ago. A walk of a vehicle with an open defect never may, nor one that is under way or cannot be
+read.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from walkaround.records.overview import Overview
 from walkaround.records.walk_line import WalkLine
 
 MONTHS, MONTHS_AFTER = 12, 6
-"""How long a walk is kept, and how long after its vehicle has left."""
+"""How long a walk is kept at least, and how long after its vehicle has left."""
 
 
 def months_after(day: date, months: int) -> date:
@@ -26,19 +27,21 @@ def months_after(day: date, months: int) -> date:
 
 
 def kept_until(line: WalkLine, left_on: date) -> date:
-    """Tell the last day on which a walk is to be kept, of a vehicle that left on this one."""
+    """Return the last day on which a walk must be kept, if its vehicle left on this day."""
     last = max(each for each in (line.began, line.last_answer, line.finished) if each is not None)
     return max(months_after(last.date(), MONTHS), months_after(left_on, MONTHS_AFTER))
 
 
-def may_go(overview: Overview, left_on: Mapping[str, date], today: date) -> tuple[WalkLine, ...]:
-    """List the walks that need not be kept any more, the oldest first.
+def deletable_walks(
+    overview: Overview, left_on: Mapping[str, date], today: date
+) -> tuple[WalkLine, ...]:
+    """List the walks that may be deleted, the oldest first.
 
-    None, while a part of the walks cannot be read: an open defect might be in it.
+    None while some walks cannot be read: there might be an open defect in them.
 
     Args:
         overview: all walks.
-        left_on: by vehicle, the day on which it left.
+        left_on: the day on which each vehicle left, by its id.
         today: the present day.
     """
     if overview.unread or any(line.trouble for line in overview.lines):

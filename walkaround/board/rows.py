@@ -1,4 +1,4 @@
-"""What the next shift has to know: tagged vehicles, open defects by age, walks under way."""
+"""The board for the next shift: tagged vehicles, open defects by age, walks under way."""
 
 from __future__ import annotations
 
@@ -10,17 +10,18 @@ from walkaround.base.message import Text
 from walkaround.records.overview import Overview
 from walkaround.records.walk_line import WalkLine
 
-Seen = Mapping[tuple[str, str], str]
-"""What was found, by the walk's id and the step's."""
+FaultTexts = Mapping[tuple[str, str], str]
+"""What was found, by the ids of the walk and the step."""
 
 
 class OpenDefect(NamedTuple):
     """A step found wrong and not rechecked since.
 
     Attributes:
-        title: of the step.
-        walk: the latest walk that has it open.
-        since: when the first of the walks began that found it, without an OK since.
+        step: the id of the step.
+        title: the title of the step.
+        walk: the latest walk in which it is open.
+        since: when the first walk that found it began, if it was never OK since.
     """
 
     step: str
@@ -34,8 +35,8 @@ class BoardRow(NamedTuple):
 
     Attributes:
         line: its latest walk.
-        tag: the walk in which an out-of-service tag was placed that nobody lifted; None without.
-        defects: the oldest first.
+        tag: the walk in which an out-of-service tag was placed; None if there is no tag now.
+        defects: its open defects, the oldest first.
     """
 
     line: WalkLine
@@ -51,7 +52,7 @@ class Board(NamedTuple):
 
 
 def board_of(overview: Overview) -> Board:
-    """Put the board together: tagged vehicles first, then those whose oldest defect is older."""
+    """Make the board: tagged vehicles first, then by the age of the oldest defect."""
     walks_of: dict[str, list[WalkLine]] = {vehicle: [] for vehicle in overview.open_defects}
     tags: dict[str, WalkLine] = {}
     for line in overview.lines:
@@ -77,7 +78,7 @@ def board_of(overview: Overview) -> Board:
 
 
 def age_days(since: datetime, now: datetime) -> int:
-    """Count the whole days since then; none where a clock was set back."""
+    """Return the whole days since then; 0 if a clock was set back."""
     return max(0, (now - since).days)
 
 
@@ -88,12 +89,12 @@ def _oldest(row: BoardRow) -> datetime:
 def _by_age(
     newest_first: Sequence[WalkLine], still_open: Mapping[str, str]
 ) -> tuple[OpenDefect, ...]:
-    """The open defects of one vehicle, by its walks."""
+    """Return the open defects of one vehicle, the oldest first."""
     defects = []
     for step, walk in still_open.items():
-        at = next(at for at, line in enumerate(newest_first) if line.id == walk)
-        latest = first = newest_first[at]
-        for line in newest_first[at + 1 :]:
+        place = next(place for place, line in enumerate(newest_first) if line.id == walk)
+        latest = first = newest_first[place]
+        for line in newest_first[place + 1 :]:
             if step in line.ok:
                 break
             first = line if step in line.open_defects else first

@@ -1,8 +1,8 @@
-"""Finding walks by vehicle, plate, VIN, person, day or defect, among a hundred thousand.
+"""The search for walks by vehicle, plate, VIN, person, day or defect, among a hundred thousand.
 
-What can be typed is put together once a line, and again only for lines that changed, so that a
-search does nothing but look for words in texts. Titles of defects are in the reader's language:
-there are few different ones, so each is read once a search, to see whether that is the same still.
+The searchable text of a line is made once, and again only if the line changed, so that a search
+only looks for words in texts. Titles of defects are in the reader's language: there are few
+different ones, so each is translated once for a search, to check whether the texts still apply.
 """
 
 from __future__ import annotations
@@ -14,74 +14,76 @@ from walkaround.base.message import Text
 from walkaround.records.walk_line import WalkLine
 
 MOST_READERS = 3
-"""Phones may each show another language; texts in this many languages are kept at a time."""
+"""How many languages to store texts in at a time: each phone may show another language."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
-    """What may be typed of walks, case folded, as one reader reads their defects' titles."""
+class _SearchTexts:
+    """The searchable texts of walks in one language, case folded."""
 
     titles: Mapping[Text, str] = field(default_factory=dict)
     by_id: Mapping[str, tuple[WalkLine, str]] = field(default_factory=dict)
     lines: Sequence[WalkLine] = ()
     texts: Sequence[str] = ()
 
-    def of(self, lines: Sequence[WalkLine], read: Callable[[Text], str]) -> _Told:
+    def updated(self, lines: Sequence[WalkLine], text_of: Callable[[Text], str]) -> _SearchTexts:
         if lines == self.lines:
             return self
         titles, by_id, texts = dict(self.titles), dict(self.by_id), list[str]()
         for line in lines:
-            known, text = by_id.get(line.id, (None, ""))
-            if known is not line:
-                text = _typed_of(line, titles, read)
+            known_line, text = by_id.get(line.id, (None, ""))
+            if known_line is not line:
+                text = _search_text(line, titles, text_of)
                 by_id[line.id] = line, text
             texts.append(text)
-        return _Told(titles, by_id, lines, texts)
+        return _SearchTexts(titles, by_id, lines, texts)
 
 
-def _typed_of(line: WalkLine, folded_titles: dict[Text, str], read: Callable[[Text], str]) -> str:
+def _search_text(
+    line: WalkLine, folded_titles: dict[Text, str], text_of: Callable[[Text], str]
+) -> str:
     titles = []
     for title in line.titles:
         if (text := folded_titles.get(title)) is None:
-            text = folded_titles[title] = read(title)
+            text = folded_titles[title] = text_of(title)
         titles.append(text)
     began = line.began.astimezone().isoformat(" ", "minutes")[: len("2026-11-25 08:15")]
-    told = (line.vehicle_name, line.plate, line.vin, *line.who, line.id, began)
-    return "\n".join((*told, *titles)).casefold()
+    texts = (line.vehicle_name, line.plate, line.vin, *line.who, line.id, began)
+    return "\n".join((*texts, *titles)).casefold()
 
 
 class WalkSearch:
-    """What may be typed of each walk; any thread may search."""
+    """Searches walks; any thread may use it."""
 
     def __init__(self) -> None:
-        """Start with nothing read."""
-        self._told: tuple[_Told, ...] = ()
+        """Start without any texts."""
+        self._search_texts: tuple[_SearchTexts, ...] = ()
 
     def find(
-        self, lines: Iterable[WalkLine], typed: str, read: Callable[[Text], str]
+        self, lines: Iterable[WalkLine], query: str, text_of: Callable[[Text], str]
     ) -> Sequence[WalkLine]:
-        """List the lines of which each typed word stands somewhere, in their order.
+        """List the lines that contain every word of the query, in their order.
 
         Args:
-            lines: to look among.
-            typed: words, or parts of them; with none every line is found.
-            read: turns a defect's title into text.
+            lines: the lines to search.
+            query: words, or parts of them; if there are none, every line is found.
+            text_of: translates the title of a defect.
         """
-        lines, words = tuple(lines), typed.casefold().split()
+        lines, words = tuple(lines), query.casefold().split()
         if not words:
             return lines
-        before = self._as_read(read)
-        searchable = before.of(lines, read)
-        # Put together first, then kept, so that no other thread sees half of it.
-        others = [each for each in self._told if each is not before]
-        self._told = (searchable, *others[: MOST_READERS - 1])
+        previous = self._as_read(text_of)
+        searchable = previous.updated(lines, text_of)
+        # Made first, then stored, so that no other thread sees an incomplete one.
+        others = [each for each in self._search_texts if each is not previous]
+        self._search_texts = (searchable, *others[: MOST_READERS - 1])
         hits: Sequence[int] = range(len(lines))
         for word in words:
             hits = [place for place in hits if word in searchable.texts[place]]
         return [lines[place] for place in hits]
 
-    def _as_read(self, read: Callable[[Text], str]) -> _Told:
-        for told in self._told:
-            if all(read(title) == text for title, text in told.titles.items()):
-                return told
-        return _Told()
+    def _as_read(self, text_of: Callable[[Text], str]) -> _SearchTexts:
+        for texts in self._search_texts:
+            if all(text_of(title) == text for title, text in texts.titles.items()):
+                return texts
+        return _SearchTexts()

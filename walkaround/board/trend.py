@@ -1,6 +1,6 @@
-"""A straight line through values of one thing over time, and the bounds that it lies between.
+"""The linear trend of values over time, with its confidence bounds.
 
-No day beyond the last value is ever told: wear comes in steps, and a repair ends a trend.
+There is no forecast beyond the last value: wear comes in steps, and a repair ends a trend.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from typing import NamedTuple
 import numpy as np
 
 LEAST_POINTS = 3
-"""Two points lie on a line whatever they are."""
+"""Any two points are on a line."""
 _T_975 = (
     12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228, 2.201, 2.179, 2.160,
     2.145, 2.131, 2.120, 2.110, 2.101, 2.093, 2.086, 2.080, 2.074, 2.069, 2.064, 2.060, 2.056,
@@ -22,7 +22,7 @@ of Statistical Methods, 1.3.6.7.2). For more of them the last one is a little to
 
 
 class Trend(NamedTuple):
-    """The line at the place of each point, and its 95 % bounds there."""
+    """The trend line at each point, and its 95 % confidence bounds there."""
 
     line: tuple[float, ...]
     low: tuple[float, ...]
@@ -30,15 +30,17 @@ class Trend(NamedTuple):
 
 
 def trend_of(xs: Sequence[float], ys: Sequence[float]) -> Trend | None:
-    """Fit a line by least squares; None of too few points, or of one moment only."""
+    """Fit a line by least squares; return None for too few points, or if all `xs` are equal."""
     count = len(xs)
     if count < LEAST_POINTS or min(xs) == max(xs):
         return None
     x, y = np.array(xs), np.array(ys)
-    off = x - x.mean()
-    spread = float(off @ off)
-    line = y.mean() + float(off @ (y - y.mean())) / spread * off
+    deviations = x - x.mean()
+    sum_of_squares = float(deviations @ deviations)
+    line = y.mean() + float(deviations @ (y - y.mean())) / sum_of_squares * deviations
     error = float(np.sqrt(((y - line) ** 2).sum() / (count - 2)))
     t = _T_975[min(count - 2, len(_T_975)) - 1]
-    half = t * error * np.sqrt(1 / count + off**2 / spread)
-    return Trend(*(tuple(map(float, each)) for each in (line, line - half, line + half)))
+    half_width = t * error * np.sqrt(1 / count + deviations**2 / sum_of_squares)
+    return Trend(
+        *(tuple(map(float, each)) for each in (line, line - half_width, line + half_width))
+    )

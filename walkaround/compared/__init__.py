@@ -1,6 +1,6 @@
-"""Two walks of one vehicle, made by two people who saw nothing of each other's answers.
+"""The comparison of two walks of one vehicle, by two people who did not see each other's answers.
 
-The comparison goes step by step: answers by what was seen of each item, readings by their numbers.
-How far the two people agree beyond chance is Cohen's kappa. `later_walks` also says what became of
-a walk's open defects since.
+It goes step by step: answers are compared by what was seen of each item, readings by their numbers.
+Cohen's kappa tells how far the two people agree beyond chance. `later_walks` tells what later walks
+found of a walk's open defects.
 """

@@ -1,4 +1,4 @@
-"""How far two people agree who judged the same things: the share, and Cohen's kappa."""
+"""How far two people agree who judged the same things: the share alike, and Cohen's kappa."""
 
 from __future__ import annotations
 
@@ -14,9 +14,8 @@ class Agreement:
     Attributes:
         things: how many things both judged.
         alike: of how many they said the same.
-        kappa: the agreement beyond what chance gives, 1 where it is perfect and 0 where it is no
-            better; None where both said one and the same of everything, so that chance alone would
-            agree as well, and of nothing.
+        kappa: the agreement beyond chance: 1 is perfect, 0 is no better than chance; None if both
+            said the same of every thing, where chance would agree as well, or judged nothing.
     """
 
     things: int
@@ -24,19 +23,21 @@ class Agreement:
     kappa: float | None
 
 
-def agreement(judged: Sequence[tuple[str, str]]) -> Agreement:
-    """Count how far two people agree, by Cohen's kappa.
+def agreement(judgments: Sequence[tuple[str, str]]) -> Agreement:
+    """Compute how far two people agree, by Cohen's kappa.
 
     J. Cohen, "A coefficient of agreement for nominal scales", Educational and Psychological
     Measurement 20 (1960), 37-46: (observed - by chance) / (1 - by chance), in counts here.
 
     Args:
-        judged: what the first and what the second person said of each thing.
+        judgments: what the first and the second person said of each thing.
     """
-    things, alike = len(judged), sum(first == second for first, second in judged)
-    said_by_first = Counter(first for first, _ in judged)
-    said_by_second = Counter(second for _, second in judged)
-    # Things squared times the share that would be alike by chance: whole numbers, no rounding.
-    by_chance = sum(count * said_by_second[said] for said, count in said_by_first.items())
-    left = things * things - by_chance
-    return Agreement(things, alike, (things * alike - by_chance) / left if left else None)
+    count, agreed = len(judgments), sum(first == second for first, second in judgments)
+    first_counts = Counter(first for first, _ in judgments)
+    second_counts = Counter(second for _, second in judgments)
+    # The square of the count times the share alike by chance: whole numbers, no rounding.
+    by_chance = sum(times * second_counts[judgment] for judgment, times in first_counts.items())
+    chance_left = count * count - by_chance
+    return Agreement(
+        count, agreed, (count * agreed - by_chance) / chance_left if chance_left else None
+    )

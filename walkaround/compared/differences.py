@@ -1,4 +1,4 @@
-"""Two walks of one vehicle held against each other, step by step."""
+"""The differences between two walks of one vehicle, step by step."""
 
 from __future__ import annotations
 
@@ -25,64 +25,72 @@ class Difference:
 
     Attributes:
         step: the step.
-        said: whether the answer differs, or what was seen of some thing, or which chamber was read.
-        things: the ids of the things of which they said other things.
-        read: whether values or air holds differ by more than was to be told apart.
+        answers_differ: whether the answer, what was seen of an item, or a brake chamber differs.
+        things: the ids of the items of which they said different things.
+        readings_differ: whether values or air holds differ by more than the scales can show.
     """
 
     step: Step
-    said: bool
+    answers_differ: bool
     things: tuple[str, ...]
-    read: bool
+    readings_differ: bool
 
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """What came out: where the walks differ, and how far they agree.
+    """The result of comparing two walks.
 
     Attributes:
-        differences: in the order of the steps.
-        agreed: over each thing of each step that finds something out.
+        differences: where they differ, in the order of the steps.
+        agreement: how far they agree, over each item of each step that looks at something.
     """
 
     differences: tuple[Difference, ...]
-    agreed: Agreement
+    agreement: Agreement
 
 
-def compared(first: Walk, second: Walk) -> Comparison:
-    """Hold two walks on the same steps against each other; a step of only one is left out."""
+def compare(first: Walk, second: Walk) -> Comparison:
+    """Compare two walks; a step that only one of them has is left out."""
     differences: list[Difference] = []
-    judged: list[tuple[str, str]] = []
-    theirs = {step.id: step for step in second.steps}
+    judgments: list[tuple[str, str]] = []
+    second_steps = {step.id: step for step in second.steps}
     for step in first.steps:
-        if not step.looks or step.id not in theirs:
+        if not step.looks or step.id not in second_steps:
             continue
-        one, other = _judged(first, step), _judged(second, theirs[step.id])
-        pairs = {thing: (one[thing], other.get(thing, NOT_CHECKED)) for thing in one}
-        judged += pairs.values()
+        first_answers, second_answers = (
+            _judgments(first, step),
+            _judgments(second, second_steps[step.id]),
+        )
+        pairs = {
+            thing: (first_answers[thing], second_answers.get(thing, NOT_CHECKED))
+            for thing in first_answers
+        }
+        judgments += pairs.values()
         things = tuple(thing for thing, (left, right) in pairs.items() if left != right)
         answers = {
-            given.answer if (given := walk.answers.get(step.id)) else NOT_CHECKED
+            answered.answer if (answered := walk.answers.get(step.id)) else NOT_CHECKED
             for walk in (first, second)
         }
-        said = bool(things) or len(answers) > 1 or _chambers_differ(first, second, step)
-        read = any(_values_apart(first, second, step)) or _holds_apart(first, second, step)
-        if said or read:
-            differences.append(Difference(step, said, things, read))
-    return Comparison(tuple(differences), agreement(judged))
+        answers_differ = bool(things) or len(answers) > 1 or _chambers_differ(first, second, step)
+        readings_differ = any(_values_differ(first, second, step)) or _holds_differ(
+            first, second, step
+        )
+        if answers_differ or readings_differ:
+            differences.append(Difference(step, answers_differ, things, readings_differ))
+    return Comparison(tuple(differences), agreement(judgments))
 
 
-def _judged(walk: Walk, step: Step) -> dict[str, str]:
-    """What was said of each thing of a step, by the thing's id; of a step without any by its own.
+def _judgments(walk: Walk, step: Step) -> dict[str, str]:
+    """Return what was said of each item of a step, by its id; by the step's id if it has no items.
 
-    A fault that names no thing is said of every one of them.
+    A fault that names no item is said of each of them.
     """
-    given = walk.answers.get(step.id)
-    answer = given.answer if given else NOT_CHECKED
+    answered = walk.answers.get(step.id)
+    answer = answered.answer if answered else NOT_CHECKED
     things = [item.id for item in step.items] or [step.id]
-    seen = given.seen if given else {}
-    others = "ok" if seen else answer
-    return {thing: str(seen.get(thing, others)) for thing in things}
+    seen = answered.seen if answered else {}
+    other_answer = "ok" if seen else answer
+    return {thing: str(seen.get(thing, other_answer)) for thing in things}
 
 
 def _chambers_differ(first: Walk, second: Walk, step: Step) -> bool:
@@ -93,29 +101,33 @@ def _chambers_differ(first: Walk, second: Walk, step: Step) -> bool:
     )
 
 
-def _values_apart(first: Walk, second: Walk, step: Step) -> Iterator[bool]:
-    """Whether each value of a step was read otherwise, by more than its scale can show.
+def _values_differ(first: Walk, second: Walk, step: Step) -> Iterator[bool]:
+    """Tell for each value of a step whether the readings differ by more than the scales can show.
 
-    Each was read to the nearest mark, so what is one mark apart, of the coarser of the two scales,
-    may have been the same.
+    Each was read to the nearest mark, so values one mark apart on the coarser of the two scales may
+    be the same.
     """
-    ones, others = first.measured.get(step.id, {}), second.measured.get(step.id, {})
+    first_values, second_values = first.measured.get(step.id, {}), second.measured.get(step.id, {})
     for value in step.values:
-        one, other = ones.get(value.id), others.get(value.id)
-        if one is None or other is None:
-            # Nobody can tell whether it would have been the same.
-            yield one is not other
+        first_value, second_value = first_values.get(value.id), second_values.get(value.id)
+        if first_value is None or second_value is None:
+            # A value that only one person read counts as a difference.
+            yield first_value is not second_value
             continue
         gauges = [walk.gauge(value.gauge) for walk in (first, second)] if value.gauge else []
-        marks = [_mark(one), _mark(other), *(gauge.step_psi for gauge in gauges)]
-        yield abs(in_base(one) - in_base(other)) > max(marks) + _ROUNDING
+        scale_steps = [
+            _scale_step(first_value),
+            _scale_step(second_value),
+            *(gauge.step_psi for gauge in gauges),
+        ]
+        yield abs(in_base(first_value) - in_base(second_value)) > max(scale_steps) + _ROUNDING
 
 
-def _mark(reading: Measured) -> float:
-    """How far apart two values are that can be told, in psi, inches or seconds.
+def _scale_step(reading: Measured) -> float:
+    """Return the step of the scale a value was read from, in inches or seconds; 0 for a gauge.
 
-    A tape is read to sixteenths of an inch or whole millimetres, a stopwatch to a second; what a
-    gauge shows follows from the gauge.
+    A tape is read to sixteenths of an inch or whole millimeters, a stopwatch to a second; the step
+    of a gauge is part of the gauge.
     """
     match reading.unit:
         case "s":
@@ -128,30 +140,30 @@ def _mark(reading: Measured) -> float:
             return 0.0
 
 
-def _holds_apart(first: Walk, second: Walk, step: Step) -> bool:
-    """Whether the air holds of a step lost air at rates that no reading to the nearest mark joins.
+def _holds_differ(first: Walk, second: Walk, step: Step) -> bool:
+    """Tell whether the leak rates of a step's air holds differ by more than the gauges can show.
 
     A reading is off by half a mark at most, the drop between two of them by a mark; so a rate is
     known to a mark over the minutes from the first to the last reading.
     """
-    ones, others = first.holds.get(step.id), second.holds.get(step.id)
-    if ones is None or others is None:
-        return ones is not others
-    for line in ones.rule.gauges:
-        one, other = _rate(ones, line), _rate(others, line)
-        if one is None or other is None:
-            if one is not other:
+    first_hold, second_hold = first.holds.get(step.id), second.holds.get(step.id)
+    if first_hold is None or second_hold is None:
+        return first_hold is not second_hold
+    for line in first_hold.rule.gauges:
+        first_rate, second_rate = _rate(first_hold, line), _rate(second_hold, line)
+        if first_rate is None or second_rate is None:
+            if first_rate is not second_rate:
                 return True
             continue
-        if abs(one[0] - other[0]) > one[1] + other[1] + _ROUNDING:
+        if abs(first_rate[0] - second_rate[0]) > first_rate[1] + second_rate[1] + _ROUNDING:
             return True
     return False
 
 
 def _rate(hold: Hold, line: Line) -> tuple[float, float] | None:
-    """The plain loss of one gauge and how far that is to be trusted, psi/min; None without one."""
-    looks = [look for look in hold.readings if look.gauge == line]
-    if hold.void or len(looks) < 2 or looks[-1].at_s <= looks[0].at_s:
+    """Return the leak rate of one gauge and its uncertainty, psi/min; None if there is no rate."""
+    readings = [reading for reading in hold.readings if reading.gauge == line]
+    if hold.void or len(readings) < 2 or readings[-1].at_s <= readings[0].at_s:
         return None
-    minutes = (looks[-1].at_s - looks[0].at_s) / 60
-    return (looks[0].psi - looks[-1].psi) / minutes, hold.gauge(line).step_psi / minutes
+    minutes = (readings[-1].at_s - readings[0].at_s) / 60
+    return (readings[0].psi - readings[-1].psi) / minutes, hold.gauge(line).step_psi / minutes

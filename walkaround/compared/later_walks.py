@@ -1,4 +1,4 @@
-"""What walks since say of the defects that one left open; it is told beside what was recorded."""
+"""What later walks found of the defects that a walk left open; shown beside its record."""
 
 from __future__ import annotations
 
@@ -11,17 +11,17 @@ from walkaround.base.clock import Moment
 from walkaround.walk.state import Walk
 
 LaterState = Literal["cured", "open", "again"]
-"""Rechecked and OK; still open; or found wrong once more after it had been OK."""
+"""Rechecked and OK; still open; or found again after it had been OK."""
 
 
 @dataclass(frozen=True, slots=True)
 class LaterLook:
-    """A look of a later walk at what was wrong.
+    """What a later walk found of a defect.
 
     Attributes:
-        state: what it came to.
-        walk: the later walk's id.
-        who, at: by whom it was answered there, and when.
+        state: the state of the defect.
+        walk: the id of the later walk.
+        who, at: who answered there, and when.
     """
 
     state: LaterState
@@ -32,12 +32,12 @@ class LaterLook:
 
 Later = Mapping[str, tuple[LaterLook, ...]]
 """By the step of a defect that a walk left open: the last look, after the one that found it OK if
-it is wrong again; steps at which nobody has looked since are not in it."""
+it was found again. Steps that nobody has looked at since are left out."""
 NOTHING_LATER: Later = MappingProxyType({})
 
 
 def look_of(later: Walk, step: str, state: LaterState) -> LaterLook | None:
-    """Tell of a later walk's look at a step; None if that walk has no answer there."""
+    """Return what a later walk found at a step; None if that walk has no answer there."""
     defect = later.defects.get(step)
     answer = later.answers.get(step) if state == "cured" or defect is None else defect.found
     return LaterLook(state, later.id, answer.who, answer.at) if answer else None
@@ -50,5 +50,5 @@ def is_cured(later: Later, step: str) -> bool:
 
 
 def left_open(walk: Walk, later: Later) -> int:
-    """Count the defects that a walk left open and that no later walk has cured."""
+    """Count the defects that a walk left open and no later walk found OK."""
     return sum(not is_cured(later, defect.step) for defect in walk.open_defects)

@@ -1,5 +1,5 @@
-"""The disk: files written so that a power cut cannot tear them, paths, the log, secrets.
+"""The disk: files that survive a power cut, paths, the log, secrets.
 
-All that touches the data folder goes through here, or through what `records` and `library` build
-on it, so that what to do about a full, broken or forbidden disk is said in one place.
+All access to the data folder goes through this package, or through `records` and `library`, which
+use it, so that a full, broken or read-only disk is handled in one place.
 """

@@ -1,8 +1,8 @@
-"""Writing very many new files so that each is whole and on the disk, or not there at all.
+"""Writing many new files so that each is complete and on the disk, or not there at all.
 
-To force each of them to the disk by itself takes longer than all the rest of the work. So all go to
-temporary files, the disk takes them up at once, and only then they get their real names. A process
-that is killed, or a power cut, leaves whole files and temporary ones, which nobody reads.
+Forcing each file to the disk by itself takes longer than all the rest of the work. So all are
+written to temporary files, forced to the disk at once, and only then renamed. A process that is
+killed, or a power cut, leaves complete files and temporary ones, which nobody reads.
 """
 
 from __future__ import annotations
@@ -17,37 +17,37 @@ from pathlib import Path
 from walkaround.disk.durable import TEMPORARY, sync_file, sync_folder, write_error
 
 
-def write_together(files: Mapping[Path, bytes]) -> None:
+def write_batch(files: Mapping[Path, bytes]) -> None:
     """Write new files; when this returns, a power cut cannot take them back.
 
     Args:
-        files: what each is to hold; none is there yet, their folders are.
+        files: the content of each; none exists yet, but their folders do.
 
     Raises:
-        MachineError: they could not be written. Those that are there are whole.
+        MachineError: they could not be written. Those that exist then are complete.
     """
-    fresh = {f"{path}{TEMPORARY}": (str(path), data) for path, data in files.items()}
-    at = next(iter(files), Path())
+    names_and_data = {f"{path}{TEMPORARY}": (str(path), data) for path, data in files.items()}
+    first_path = next(iter(files), Path())
     try:
-        for temporary, (_, data) in fresh.items():
+        for temporary, (_, data) in names_and_data.items():
             _write(temporary, data)
-        force_to_disk(fresh)
-        for temporary, (name, _) in fresh.items():
+        force_to_disk(names_and_data)
+        for temporary, (name, _) in names_and_data.items():
             os.rename(temporary, name)  # noqa: PTH104 - a path object for each takes as long again
         for folder in {path.parent for path in files}:
             sync_folder(folder)
     except OSError as error:
-        for temporary in fresh:
+        for temporary in names_and_data:
             with suppress(OSError):
                 os.unlink(temporary)  # noqa: PTH108
-        raise write_error(error, at) from error
+        raise write_error(error, first_path) from error
 
 
 def force_to_disk(paths: Iterable[str]) -> None:
-    """Force these files, all on one disk, to it.
+    """Force these files, all on one disk, to the disk.
 
     Raises:
-        OSError: the disk did not take one of them.
+        OSError: one of them could not be written.
     """
     sync_disk = getattr(ctypes.CDLL(None, use_errno=True), "syncfs", None) if _LINUX else None
     for path in paths:
@@ -64,7 +64,7 @@ def force_to_disk(paths: Iterable[str]) -> None:
 
 
 _LINUX = sys.platform.startswith("linux")
-"""syncfs(2) is Linux's; since 5.8 it tells of what could not be written."""
+"""Only Linux has syncfs(2); since 5.8 it reports what could not be written."""
 
 
 def _write(path: str, data: bytes) -> None:

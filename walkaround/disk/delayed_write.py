@@ -1,4 +1,4 @@
-"""A small file that follows what changes often: written a moment later, and not at each change."""
+"""A small file for content that changes often: it is written a moment later, not at each change."""
 
 from __future__ import annotations
 
@@ -11,39 +11,39 @@ from walkaround.disk.durable import read_file, write_durably
 
 log = logging.getLogger(__name__)
 
-SOON_S = 0.3
-"""After this long what was to be kept is in the file."""
+DELAY_S = 0.3
+"""How long after a change the file is written."""
 
 
-class KeptSoon:
-    """What a file shall hold; a disk that fails is told in the log, and what is kept is lost."""
+class DelayedFile:
+    """A file that is written with a delay; errors of the disk are only logged."""
 
     def __init__(self, path: Path) -> None:
-        """Keep it in this file."""
-        self._path, self._due, self._written = path, b"", b""
+        """Use the file at this path."""
+        self._path, self._next, self._written = path, b"", b""
         self._timer: Timer | None = None
-        self._writing = Lock()
+        self._write_lock = Lock()
 
     def read(self) -> bytes:
-        """Tell what the file holds; nothing if there is none, or it cannot be read."""
+        """Return the content of the file; empty if there is none, or it cannot be read."""
         try:
             return read_file(self._path) or b""
-        except MachineError as unread:
-            log.warning("%s is not read: %s", self._path.name, unread)
+        except MachineError as error:
+            log.warning("%s is not read: %s", self._path.name, error)
             return b""
 
-    def keep(self, content: bytes) -> None:
-        """Have this in the file soon; nothing waits for the disk."""
-        self._due = content
+    def write(self, content: bytes) -> None:
+        """Write this content after DELAY_S, unless it changes again; returns at once."""
+        self._next = content
         if content != self._written and not self._timer:
-            self._timer = Timer(SOON_S, self._write)
+            self._timer = Timer(DELAY_S, self._write)
             self._timer.daemon = True
             self._timer.start()
 
     def _write(self) -> None:
-        with self._writing:
-            self._timer, self._written = None, self._due
+        with self._write_lock:
+            self._timer, self._written = None, self._next
             try:
                 write_durably(self._path, self._written)
-            except MachineError as failed:
-                log.warning("%s is not kept: %s", self._path.name, failed)
+            except MachineError as error:
+                log.warning("%s is not kept: %s", self._path.name, error)

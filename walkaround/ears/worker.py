@@ -1,9 +1,9 @@
-"""The process that hears: sound of the phones that talk now in, what was likely said out.
+"""The program of the hearing process: sound in, what was most likely said out.
 
 It runs by itself (``python -m walkaround.ears.worker``), since a model may crash or hang, and a
-process can be ended. On stdin come `frames`. On stdout goes a line of JSON once something was said
-at a press, which ends that: ``{"press", "heard"}``. It says ``{}`` once it is ready. End of input
-ends it. Sound is kept until it has been scored, and nowhere else.
+process can be ended. It reads `frames` from stdin. Once something was said during a press, which
+ends the press, it writes a line of JSON to stdout: ``{"press", "heard"}``. It writes ``{}`` once it
+is ready, and ends at the end of its input. Sound stays in memory until it has been scored.
 """
 
 from __future__ import annotations
@@ -15,84 +15,94 @@ from typing import Any
 
 import numpy as np
 
-from walkaround.ears.catching import Catcher, Caught
 from walkaround.ears.frames import BEGIN, DROP, HEAD, RELEASE
 from walkaround.ears.scorer import Scorer
-from walkaround.ears.voices import Voices
+from walkaround.ears.utterance import Utterance, UtteranceDetector
+from walkaround.ears.voice_detector import VoiceDetector
 
 
-class Phone:
-    """What one phone says at one press.
+class Press:
+    """One press of the talk button of one phone.
 
     Args:
-        scorer: the model of speech.
-        voices: the model that tells voices from noise.
-        texts: what can be said.
-        spelled: words of which any row can be said, such as digits; none if not.
+        scorer: the speech model.
+        voice_detector: the model that tells voices from noise.
+        texts: phrases that can be said.
+        spelled: words that can be said in any sequence, such as digits; empty if none can.
     """
 
     def __init__(
-        self, scorer: Scorer, voices: Voices, texts: Sequence[str], spelled: Sequence[str]
+        self,
+        scorer: Scorer,
+        voice_detector: VoiceDetector,
+        texts: Sequence[str],
+        spelled: Sequence[str],
     ) -> None:
         self._scorer = scorer
         self._texts = texts
         self._spelled = spelled
-        self._catcher: Catcher | None = None
-        self._is_voice = voices.follow()
+        self._detector: UtteranceDetector | None = None
+        self._is_voice = voice_detector.new_stream()
 
     def feed(self, samples: np.ndarray) -> dict[str, Any] | None:
-        """Take samples from -1 to 1, first those from before the press; tell what was said."""
-        if self._catcher is None:
-            self._catcher = Catcher(self._is_voice, samples)
+        """Add samples from -1 to 1, first those from before the press.
+
+        Returns:
+            The fields of `HeardText` once the utterance is over, else None.
+        """
+        if self._detector is None:
+            self._detector = UtteranceDetector(self._is_voice, samples)
             return None
-        caught = self._catcher.feed(samples)
-        return None if caught is None else self._judged(caught)
+        utterance = self._detector.feed(samples)
+        return None if utterance is None else self._scored(utterance)
 
     def release(self) -> None:
-        """The button was let go."""
-        if self._catcher is not None:
-            self._catcher.release()
+        """Note that the button was released."""
+        if self._detector is not None:
+            self._detector.release()
 
-    def _judged(self, caught: Caught) -> dict[str, Any]:
-        if caught.sound is None:
-            return {"seconds": caught.seconds}
-        hidden = self._scorer.heard(caught.sound)
-        _, freely = self._scorer.freely(hidden)
-        each = self._scorer.each(hidden, self._texts)
-        ranked = [(*found, text) for found, text in zip(each, self._texts, strict=True)]
-        ranked += self._scorer.spelled(hidden, self._spelled) if self._spelled else []
+    def _scored(self, utterance: Utterance) -> dict[str, Any]:
+        if utterance.sound is None:
+            return {"seconds": utterance.seconds}
+        hidden = self._scorer.encode(utterance.sound)
+        _, freely = self._scorer.transcribe(hidden)
+        likelihoods = self._scorer.score(hidden, self._texts)
+        ranked = [
+            (*likelihood, text) for likelihood, text in zip(likelihoods, self._texts, strict=True)
+        ]
+        ranked += self._scorer.score_spelled(hidden, self._spelled) if self._spelled else []
         (best, end, text), (second, *_) = sorted(ranked, reverse=True)[:2]
         return {
             "text": text,
             "lead": best - second,
             "gap": freely - best,
             "end": end,
-            "seconds": caught.seconds,
+            "seconds": utterance.seconds,
         }
 
 
 def main() -> None:
-    """Hear until the input ends."""
-    scorer, voices, phones = Scorer(), Voices(), dict[int, Phone]()
+    """Run until the input ends."""
+    scorer, voice_detector, presses = Scorer(), VoiceDetector(), dict[int, Press]()
     frames, output = sys.stdin.buffer, sys.stdout
     output.write("{}\n")
     output.flush()
     while len(head := frames.read(HEAD.size)) == HEAD.size:
         number, kind, length = HEAD.unpack(head)
         body = frames.read(length)
-        phone = phones.get(number)
+        press = presses.get(number)
         if kind == BEGIN:
-            phones[number] = Phone(scorer, voices, **json.loads(body))
+            presses[number] = Press(scorer, voice_detector, **json.loads(body))
         elif kind == DROP:
-            phones.pop(number, None)
-        elif phone is None:
+            presses.pop(number, None)
+        elif press is None:
             continue
         elif kind == RELEASE:
-            phone.release()
+            press.release()
         else:
             samples = np.frombuffer(body, "<i2").astype(np.float32) / 32768.0
-            if (heard := phone.feed(samples)) is not None:
-                del phones[number]
+            if (heard := press.feed(samples)) is not None:
+                del presses[number]
                 output.write(json.dumps({"press": number, "heard": heard}) + "\n")
                 output.flush()
 

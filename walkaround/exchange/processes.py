@@ -1,8 +1,8 @@
-"""Work on many batches, spread over other processes where there are any to be had.
+"""A pool of processes for work on many batches.
 
-Each process has one batch at a time and gets the next when it has worked that off, so no more of
-them are in memory than there are processes, however many there are in all. Threads that would keep
-more ahead were slower: each of their reads waits for the thread that saves.
+Each process has one batch at a time and gets the next when it is done, so there are never more
+batches in memory than processes. Threads that would read further ahead were slower: each of their
+reads waits for the thread that saves.
 """
 
 from __future__ import annotations
@@ -19,16 +19,16 @@ from pathlib import Path
 from typing import Generic, TypeVar
 
 MOST_PROCESSES = 4
-"""What they make has to be saved by one, for which more would wait."""
+"""One process saves what they make; more of them would only wait for it."""
 _B = TypeVar("_B")
 _R = TypeVar("_R")
 
 
-def processes_at_hand() -> int:
-    """Tell how many processes may work at the same time; 1 if there is none but this one.
+def usable_processes() -> int:
+    """Return how many processes can be used; 1 if no other one can be started.
 
     Each is started by Python's own command. An app that has Python inside itself, as on a phone,
-    has no such command: what started it would open the app a second time.
+    has no such command: starting it would open the app a second time.
     """
     command = Path(sys.executable or "").stem
     if getattr(sys, "frozen", False) or not command.startswith("python"):
@@ -40,14 +40,14 @@ def processes_at_hand() -> int:
 def work_in_processes(
     work: Callable[[_B], _R], batches: Iterable[_B], processes: int
 ) -> Iterator[tuple[_B, _R]]:
-    """Do this work on each batch; give each batch with what came of it, in their order.
+    """Call a function for each batch; yield each batch with its result, in order.
 
-    Where a process cannot be started, or ends by itself, its batches are worked on here.
+    Where a process cannot be started, or ends by itself, this process does its work.
 
     Args:
-        work: a function of some module, which may be called in any process.
-        batches: what to work on; one is asked for when there is a process for it.
-        processes: how many to start; with less than two, all is done here.
+        work: a module-level function.
+        batches: its arguments; the next is taken when there is a process for it.
+        processes: how many to start; with less than two, this process does all the work.
     """
     if processes < 2:
         for batch in batches:
@@ -63,7 +63,7 @@ def work_in_processes(
                 continue
             worker, before = under_way.popleft()
             result = worker.result(before)
-            # Before anything is done with the result, so that it need not wait meanwhile.
+            # Before the result is used, so that the process need not wait meanwhile.
             worker.begin(batch)
             under_way.append((worker, batch))
             yield before, result
@@ -75,12 +75,12 @@ def work_in_processes(
 
 
 class _Worker(Generic[_B, _R]):
-    """A process that does some work on one batch after another."""
+    """A process that calls a function for one batch after another."""
 
     def __init__(self, work: Callable[[_B], _R]) -> None:
         self._work = work
         self._process: subprocess.Popen[bytes] | None = None
-        # The same modules as here, and never those of the folder that somebody happens to be in.
+        # The same modules as here, and never those of the current folder.
         serve = f"import sys; sys.path[:] = {sys.path!r}; {_SERVE}"
         pipe, nowhere = subprocess.PIPE, subprocess.DEVNULL
         with suppress(OSError):
@@ -89,13 +89,13 @@ class _Worker(Generic[_B, _R]):
             self._put(work)
 
     def begin(self, batch: _B) -> None:
-        """Hand it a batch; it must have none."""
-        # What it does not take is worked on here once the result is asked for.
+        """Send it a batch; it must have none."""
+        # If that fails, `result` does the work here.
         with suppress(OSError):
             self._put(batch)
 
     def result(self, batch: _B) -> _R:
-        """Wait for what came of the batch that it was handed."""
+        """Wait for the result of the batch that was sent."""
         if self._process and self._process.stdout:
             with suppress(OSError, EOFError, pickle.UnpicklingError):
                 result: _R = pickle.load(self._process.stdout)
@@ -109,7 +109,7 @@ class _Worker(Generic[_B, _R]):
             self._process.stdin.flush()
 
     def end(self) -> None:
-        """Let it end, whatever it is doing."""
+        """End the process, whatever it is doing."""
         if self._process:
             self._process.kill()
             with suppress(OSError):
@@ -121,7 +121,7 @@ _SERVE = "from walkaround.exchange.processes import serve; serve()"
 
 
 def serve() -> None:
-    """Work on batches from standard input until it ends, which it does when the parent is gone."""
+    """Work on batches from standard input until it ends; it ends with the parent process."""
     # Ctrl+C is for the parent process, which then ends this one.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     requests, out = sys.stdin.buffer, sys.stdout.buffer

@@ -1,7 +1,7 @@
 """The published JSON Schema of a record file's entries, `checklists/record_file.schema.json`.
 
-Made from the models that read the file, so that both say the same:
-`python -m walkaround.exchange.schema > checklists/record_file.schema.json` writes it anew.
+It is made from the models that read the file, so that the two agree:
+`python -m walkaround.exchange.schema > checklists/record_file.schema.json` writes it again.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ _SHOP = {"type": "string", "maxLength": LONGEST_SHOP_NAME}
 
 
 def record_file_schema() -> dict[str, Any]:
-    """Return the schema: a line of `walks.ndjson`; the other entries are among its definitions."""
+    """Return the schema of a line of `walks.ndjson`; its definitions have the other entries."""
     event = TypeAdapter(Annotated[Event, Field(discriminator="kind")])
     schema = event.json_schema(ref_template="#/$defs/{model}")
     definitions = schema.pop("$defs")

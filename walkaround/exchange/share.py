@@ -1,4 +1,4 @@
-"""Sharing: walks of a data folder, with their photos, written as a record file that is signed."""
+"""Sharing: walks of a data folder, with their photos, written as a signed record file."""
 
 from __future__ import annotations
 
@@ -27,11 +27,11 @@ from walkaround.walk.events import Began
 
 @dataclass(slots=True)
 class Shared:
-    """What went into a record file.
+    """The walks that were written to a record file.
 
     Attributes:
-        walks: ids of the walks, in order; one with several copies stands there once.
-        left_out: why a walk, or a photo of it, is not in it, by the walk's id.
+        walks: their ids, in order; a walk with several copies is listed once.
+        left_out: why a walk, or a photo of it, was left out, by the walk's id.
     """
 
     walks: list[str] = field(default_factory=list)
@@ -41,25 +41,25 @@ class Shared:
 def share(
     path: Path, reader: WalkReader, photos: PhotoFolder, walk_ids: Iterable[str], key: ShopKey
 ) -> Shared:
-    """Write walks as a record file; it is there when all of it is.
+    """Write walks as a record file, which appears only when it is complete.
 
-    What cannot be read is left out, and told; so is a walk of a double check that is not closed.
+    A walk that cannot be read is left out, and reported; so is a walk of an open double check.
 
     Args:
-        path: the file, in a folder that is there.
-        reader, photos: of the data folder.
-        walk_ids: ids of walks, each with every copy of it; all walks if there are none.
-        key: of this shop.
+        path: the path of the file, in an existing folder.
+        reader, photos: the walks and photos of the data folder.
+        walk_ids: the ids of the walks to write, with every copy of them; all walks if empty.
+        key: the key of this shop.
 
     Raises:
-        InputError: there is no such walk, or more photos than a record file holds.
+        InputError: there is no such walk, or there are more photos than a record file may have.
         MachineError: the file could not be written, or the walks cannot be listed.
     """
     shared, walk_of_photo = Shared(), dict[str, str]()
-    fresh = path.with_name(f"{path.name}{TEMPORARY}")
+    temporary_path = path.with_name(f"{path.name}{TEMPORARY}")
     ids = _ids(reader, walk_ids)
 
-    def pictures() -> Iterator[tuple[str, bytes]]:
+    def photo_data() -> Iterator[tuple[str, bytes]]:
         if len(walk_of_photo) > MOST_PHOTOS_IN_FILE:
             what = message("exchange-too-many-photos", most=MOST_PHOTOS_IN_FILE)
             raise InputError([Problem(path.name, "", what, message("exchange-share-fewer"))])
@@ -72,63 +72,63 @@ def share(
             yield copy
 
     try:
-        write_record_file(fresh, copies(), pictures(), key)
-        fresh.replace(path)
+        write_record_file(temporary_path, copies(), photo_data(), key)
+        temporary_path.replace(path)
         sync_folder(path.parent)
     except OSError as error:
         raise write_error(error, path) from error
     finally:
         with suppress(OSError):
-            fresh.unlink(missing_ok=True)
+            temporary_path.unlink(missing_ok=True)
     return shared
 
 
 def _ids(reader: WalkReader, walk_ids: Iterable[str]) -> Sequence[str]:
-    """What every copy of these walks is kept under here, oldest walk first."""
-    there = list(reader.ids())
+    """Return the ids that all copies of these walks are stored under, oldest walk first."""
+    stored_ids = list(reader.ids())
     wanted = {original_id(id_) for id_ in walk_ids}
     if not wanted:
-        return there
-    for missing in sorted(wanted - set(map(original_id, there))):
+        return stored_ids
+    for missing in sorted(wanted - set(map(original_id, stored_ids))):
         reader.read(missing)
-    return [id_ for id_ in there if original_id(id_) in wanted]
+    return [id_ for id_ in stored_ids if original_id(id_) in wanted]
 
 
 def copies_of(
     reader: WalkReader, photos: PhotoFolder, ids: Sequence[str], key: ShopKey, shared: Shared
 ) -> Iterator[Copy]:
-    """List each walk, its copies in the order of their last seals, whatever they are called here.
+    """Read the copies of walks, those of a walk in the order of their last seals.
 
     Args:
-        reader, photos: of the data folder.
-        ids: what the copies are kept under, in order.
-        key: of this shop, which signs what no other one has signed whole.
-        shared: takes note of the walks, and of what is left out.
+        reader, photos: the walks and photos of the data folder.
+        ids: the ids that the copies are stored under, in order.
+        key: the key of this shop, which signs what no other shop has signed whole.
+        shared: gets the ids of the walks, and what is left out.
     """
-    waiting, at = _Waiting(reader), 0
+    double_checks, at = _OpenDoubleChecks(reader), 0
     while at < len(ids):
-        walk_id, several = original_id(ids[at]), list[Copy]()
+        walk_id, copies = original_id(ids[at]), list[Copy]()
         while at < len(ids) and original_id(ids[at]) == walk_id:
             try:
                 copy = _copy(reader, photos, ids[at], key)
             except WalkaroundError as error:
                 shared.left_out[ids[at]] = error.text
             else:
-                if waiting.holds_back(copy):
+                if double_checks.holds_back(copy):
                     shared.left_out[walk_id] = message("double-files-wait")
                 else:
-                    several.append(copy)
+                    copies.append(copy)
             at += 1
-        if several:
+        if copies:
             shared.walks.append(walk_id)
-        yield from sorted(several, key=lambda copy: copy.seals[-1])
+        yield from sorted(copies, key=lambda copy: copy.seals[-1])
 
 
-class _Waiting:
+class _OpenDoubleChecks:
     """Walks of double checks that are not closed.
 
-    Whoever walks second would find in a file what the first one found: neither walk is given out,
-    in any copy, before both are closed.
+    The second person could read in a file what the first one found: no copy of either walk is
+    shared before both are closed.
     """
 
     def __init__(self, reader: WalkReader) -> None:
@@ -154,7 +154,7 @@ def _copy(reader: WalkReader, photos: PhotoFolder, id_: str, key: ShopKey) -> Co
     copy = Copy(walk_id, file.rows, events=file.events)
     signed = [each for each in signatures_in(file.origin.signed) if each]
     signed = [each for each in signed if each.holds(walk_id, copy.seals)]
-    # What another shop has signed whole is passed on as it came: the same walks, the same bytes.
+    # What another shop has signed whole is shared unchanged: the same walks, the same bytes.
     if not any(each.entries == len(copy.rows) for each in signed if each.key != key.public):
-        signed.append(Signature.made(key, walk_id, copy.seals))
+        signed.append(Signature.create(key, walk_id, copy.seals))
     return replace(copy, signed=tuple(signed))

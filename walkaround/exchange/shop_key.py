@@ -1,7 +1,7 @@
-"""The key by which this shop signs what it shares, and the keys of other shops that it knows.
+"""The key with which this shop signs what it shares, and the known keys of other shops.
 
-Keys are Ed25519 (RFC 8032). Anybody can call a key "Depot North"; that a key is theirs is known
-only once somebody has compared it with them and had it kept here.
+Keys are Ed25519 (RFC 8032). Anybody can name a key "Depot North"; that it is theirs is known only
+once somebody has compared it with them and saved it here.
 """
 
 from __future__ import annotations
@@ -35,8 +35,8 @@ class ShopKey:
     """This shop's key.
 
     Attributes:
-        shop: what the shop calls itself in what it signs; may be empty.
-        public: the public half, in hex.
+        shop: the name of the shop in what it signs; may be empty.
+        public: the public key, in hex.
     """
 
     shop: str
@@ -45,13 +45,13 @@ class ShopKey:
 
     @classmethod
     def of(cls, data: Path) -> Self:
-        """Take up the key of a data folder; make one if there is none yet.
+        """Read the key of a data folder; make one if there is none yet.
 
-        Its name is the one that is kept with the key among those that are known.
+        The shop's name is stored among the known shops.
 
         Raises:
-            MachineError: it cannot be read or written, or is damaged. It is never made anew
-                without being asked: others would take what is signed then for a forgery.
+            MachineError: the key cannot be read or written, or is damaged. A damaged key is never
+                replaced: others would take what the new one signs for a forgery.
         """
         path = locations.sharing(data) / "shop_key.pem"
         if read_file(path) is None:
@@ -66,22 +66,22 @@ class ShopKey:
         return cls(known_shops(data).get(public, ""), public, key)
 
     def sign(self, text: bytes) -> str:
-        """Sign this, in hex."""
+        """Return the signature of this text, in hex."""
         return self._private.sign(text).hex()
 
 
 def shop_name(name: str) -> str:
-    """Write a shop's name as it may stand in a file: one line, nothing unseen."""
+    """Clean a shop's name for a file: one line, no invisible characters, not too long."""
     return one_line(name)[:LONGEST_SHOP_NAME].strip()
 
 
-def called(shop: str) -> Text:
-    """Tell what a shop is called in a sentence, also one that gave itself no name."""
+def shop_label(shop: str) -> Text:
+    """Return the name of a shop as shown, also of one without a name."""
     return shop or message("exchange-no-name")
 
 
-def signed_by(key: str, text: bytes, signature: str) -> bool:
-    """Tell whether whoever holds the private half of this key signed this."""
+def is_signed_by(key: str, text: bytes, signature: str) -> bool:
+    """Tell whether this signature of a text was made with this key; both in hex."""
     if not KEY.fullmatch(key) or not _SIGNATURE.fullmatch(signature):
         return False
     try:
@@ -94,22 +94,22 @@ def signed_by(key: str, text: bytes, signature: str) -> bool:
 
 
 def short_key(key: str) -> str:
-    """Return the first figures of a key, by which people name one that they know."""
+    """Return the first digits of a key, by which people name a known one."""
     return key[:4]
 
 
 def long_key(key: str) -> str:
-    """So much of a key as has to be compared before it is known, in fours."""
+    """Return as much of a key as people must compare before it is saved, in fours."""
     return " ".join(key[at : at + 4] for at in range(0, 32, 4))
 
 
 def known_shops(data: Path) -> Mapping[str, str]:
-    """Name the shops whose keys are kept here, by key.
+    """Return the names of the shops whose keys are saved here, by key.
 
     Raises:
-        MachineError: the file is there and cannot be read, or is damaged.
+        MachineError: the file cannot be read, or is damaged.
     """
-    path = _known(data)
+    path = _known_shops_path(data)
     content = read_file(path)
     if content is None:
         return {}
@@ -122,17 +122,17 @@ def known_shops(data: Path) -> Mapping[str, str]:
     return {key: shop_name(name) for key, name in shops.items() if KEY.fullmatch(key)}
 
 
-def know_shop(data: Path, key: str, name: str) -> None:
-    """Keep a shop's key: from now on what it signs is said to be of this shop.
+def save_known_shop(data: Path, key: str, name: str) -> None:
+    """Save a shop's key: from now on what it signs is shown with this name.
 
     Raises:
-        MachineError: it could not be kept.
+        MachineError: it could not be saved.
     """
     shops = {**known_shops(data), key: shop_name(name)}
-    write_secret(_known(data), json.dumps(shops, ensure_ascii=False, indent=1).encode())
+    write_secret(_known_shops_path(data), json.dumps(shops, ensure_ascii=False, indent=1).encode())
 
 
-def _known(data: Path) -> Path:
+def _known_shops_path(data: Path) -> Path:
     return locations.sharing(data) / "known_shops.json"
 
 

@@ -1,8 +1,7 @@
-"""What a shop signs of a walk: its events up to one of them, by that event's seal.
+"""Signatures of walks: a shop signs the events of a walk up to one of them, by its seal.
 
-A seal holds for every event before it (see `walk.seals`), so the signature of one holds for all of
-them and for their photos, whose digests are in the events. A walk that went on since is still
-signed up to there.
+A seal covers every event before it (see `walk.seals`), so its signature covers all of them and
+their photos, whose digests are in the events. A walk that was continued stays signed up to there.
 """
 
 from __future__ import annotations
@@ -12,10 +11,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Self
 
-from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, shop_name, signed_by
+from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, is_signed_by, shop_name
 
 MOST_SIGNATURES = 16
-"""Of one walk; those of the most entries are kept."""
+"""The most signatures of one walk; those of the most entries are kept."""
 _FORM = "walkaround walk signature 1"
 
 
@@ -24,7 +23,7 @@ class Signature:
     """One shop's signature of a walk.
 
     Attributes:
-        shop: what the shop calls itself.
+        shop: the name of the shop, as it gives it.
         key: its public key, in hex.
         entries: how many events of the walk it signed, from the first on.
         tip: the seal of the last of them.
@@ -38,14 +37,14 @@ class Signature:
     signature: str
 
     @classmethod
-    def made(cls, key: ShopKey, walk_id: str, seals: Sequence[str]) -> Self:
-        """Sign a walk whose events have these seals."""
+    def create(cls, key: ShopKey, walk_id: str, seals: Sequence[str]) -> Self:
+        """Sign a walk with this id and these seals of its events."""
         unsigned = cls(key.shop, key.public, len(seals), seals[-1], "")
         return cls(key.shop, key.public, len(seals), seals[-1], key.sign(unsigned.text(walk_id)))
 
     @classmethod
     def read(cls, row: Mapping[str, Any]) -> Self | None:
-        """Read one as it was stored; None if it cannot be one."""
+        """Parse a stored signature; return None if it is not valid."""
         if set(row) != {"shop", "key", "entries", "tip", "signature"}:
             return None
         texts = all(type(row[name]) is str for name in ("shop", "key", "tip", "signature"))
@@ -56,7 +55,7 @@ class Signature:
         return cls(**row)
 
     def row(self) -> dict[str, Any]:
-        """Write it as it is stored."""
+        """Return the signature as it is stored."""
         return {
             "shop": self.shop,
             "key": self.key,
@@ -66,27 +65,27 @@ class Signature:
         }
 
     def text(self, walk_id: str) -> bytes:
-        """Tell what is signed."""
+        """Return the text that is signed."""
         signed = {"form": _FORM, "walk": walk_id, **self.row()}
         del signed["signature"]
-        return canonical(signed).encode()
+        return canonical_json(signed).encode()
 
     def holds(self, walk_id: str, seals: Sequence[str]) -> bool:
-        """Whether it is no forgery, and these events are those that were signed, or go on there."""
+        """Tell whether it is genuine, and these seals are, or continue, those that were signed."""
         return (
             self.entries <= len(seals)
             and seals[self.entries - 1] == self.tip
-            and signed_by(self.key, self.text(walk_id), self.signature)
+            and is_signed_by(self.key, self.text(walk_id), self.signature)
         )
 
 
 def signatures_in(rows: Iterable[object]) -> list[Signature | None]:
-    """Read signatures as they were stored; None for each that cannot be one."""
+    """Parse stored signatures; None for each that is not valid."""
     return [Signature.read(row) if isinstance(row, dict) else None for row in rows]
 
 
-def united(signatures: Iterable[Signature]) -> tuple[Signature, ...]:
-    """Those to keep, each once, in the one order that there is."""
+def merge_signatures(signatures: Iterable[Signature]) -> tuple[Signature, ...]:
+    """Merge signatures of one walk: each once, in a fixed order, at most `MOST_SIGNATURES`."""
     each_once = {
         (-one.entries, one.key, one.tip): one
         for one in sorted(signatures, key=lambda one: (one.shop, one.signature), reverse=True)
@@ -94,6 +93,6 @@ def united(signatures: Iterable[Signature]) -> tuple[Signature, ...]:
     return tuple(each_once[place] for place in sorted(each_once)[:MOST_SIGNATURES])
 
 
-def canonical(value: object) -> str:
-    """Write a value as JSON in one way only."""
+def canonical_json(value: object) -> str:
+    """Write a value as canonical JSON: sorted keys, no spaces."""
     return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))

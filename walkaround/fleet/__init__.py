@@ -1,7 +1,7 @@
-"""A fleet that one machine does not hold: walks of many depots in one PostgreSQL database.
+"""The walks of a fleet: those of many depots in one PostgreSQL database.
 
-Depots publish their walks there and pull those of a vehicle that came from elsewhere. What lies
-there proves nothing by itself: whoever may write there may change it. So a walk lies there as it
-was sealed and signed, and what is pulled is checked and merged as any record file is. The tables
-beside it are for questions in SQL.
+Depots publish their walks to the database and pull those of a vehicle that came from elsewhere. The
+database itself proves nothing: whoever may write to it may change it. So it stores walks as they
+were sealed and signed, and what is pulled is verified and merged like any record file. The other
+tables are for queries in SQL.
 """

@@ -1,7 +1,7 @@
-"""The tables of a fleet's database, made and brought up to date by whoever publishes there first.
+"""The tables of a fleet's database, created and migrated by whoever publishes first.
 
-Plain SQL, as engines spread over many machines take it too: no extension, no numbers that are
-counted up, no temporary tables, keys that begin with the walk. Every statement may be repeated.
+Plain SQL that distributed databases accept too: no extensions, no sequences, no temporary tables,
+keys that begin with the walk. Every statement may be repeated.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ FACT_COLUMNS = {
     "rate_high_psi_per_min": "DOUBLE PRECISION", "at_most_psi_per_min": "DOUBLE PRECISION",
     "verdict": "TEXT", "result": "TEXT", "note": "TEXT",
 }  # fmt: skip
-"""What `report.facts` tells of a fact; see there."""
+"""The columns of a fact and their types; see `report.facts`."""
 COPY_COLUMNS = (
     "walk", "tip", "depot", "vehicle_id", "vehicle", "plate", "vin", "scope", "partial",
     "began_utc", "last_utc", "finished_utc", "tag", "odometer_mi", "odometer_km",
@@ -94,39 +94,39 @@ _SECOND = (
     "ALTER TABLE walkaround.copies ADD COLUMN IF NOT EXISTS odometer_km INTEGER",
 )
 MIGRATIONS = (_FIRST, _SECOND)
-"""Statements by which each version came out of the one before; what was given out stays."""
+"""The statements that make each version out of the one before; published versions never change."""
 
-_AT_ONCE = 5
-_MADE_MEANWHILE = (
+_TRIES = 5
+_CREATED_MEANWHILE = (
     errors.UniqueViolation,
     errors.DuplicateTable,
     errors.DuplicateObject,
     errors.DuplicateSchema,
     errors.InternalError_,
 )
-"""What a server says of a thing that another link is making or has just made."""
+"""Errors of a server when another connection is creating, or has just created, the same object."""
 
 
-def bring_up_to_date(link: Connection) -> None:
-    """Make what is not there yet; another depot may be doing the same.
+def bring_up_to_date(connection: Connection) -> None:
+    """Create and migrate the tables; another depot may be doing the same.
 
     Raises:
         MachineError: a later version of walkaround made these tables.
     """
-    there = version(link)
-    if there > len(MIGRATIONS):
+    current_version = version(connection)
+    if current_version > len(MIGRATIONS):
         raise MachineError(message("fleet-later-version"))
-    for number, statements in enumerate(MIGRATIONS[there:], start=there + 1):
-        made = "INSERT INTO walkaround.versions VALUES (%s) ON CONFLICT DO NOTHING"
+    for number, statements in enumerate(MIGRATIONS[current_version:], start=current_version + 1):
+        insert = "INSERT INTO walkaround.versions VALUES (%s) ON CONFLICT DO NOTHING"
         for statement in (*_BEGIN, *statements):
-            _repeated(link, statement)
-        link.execute(made, [number])
+            _execute_with_retries(connection, statement)
+        connection.execute(insert, [number])
 
 
-def version(link: Connection) -> int:
-    """Tell which version made the tables that are there; 0 if there are none."""
+def version(connection: Connection) -> int:
+    """Return the version of the tables; 0 if there are none."""
     try:
-        row = link.execute("SELECT max(version) FROM walkaround.versions").fetchone()
+        row = connection.execute("SELECT max(version) FROM walkaround.versions").fetchone()
     except (errors.UndefinedTable, errors.InvalidSchemaName):
         return 0
     return int(row[0] or 0) if row else 0
@@ -138,12 +138,12 @@ _BEGIN = (
 )
 
 
-def _repeated(link: Connection, statement: str) -> None:
-    """Two depots that make the same thing at the same moment get in each other's way."""
-    for tries_left in reversed(range(_AT_ONCE)):
+def _execute_with_retries(connection: Connection, statement: str) -> None:
+    """Execute a statement; retry if another depot is creating the same object."""
+    for tries_left in reversed(range(_TRIES)):
         try:
-            link.execute(sql.SQL(statement))
+            connection.execute(sql.SQL(statement))
             return
-        except _MADE_MEANWHILE:
+        except _CREATED_MEANWHILE:
             if not tries_left:
                 raise

@@ -1,4 +1,4 @@
-"""The `[air]` table of a case file: what was lost in each hold, what was heard, what was tried."""
+"""The `[air]` table of a case file: pressure losses of air holds, what was heard, and trials."""
 
 from __future__ import annotations
 
@@ -22,17 +22,18 @@ from walkaround.rules.limits import Line
 from walkaround.vehicle.model import Vehicle
 
 _LIMITS: Mapping[BrakeState, float] = {"released": 2.0, "applied": 3.0, "dumped": 2.0}
-"""49 CFR 570.57(a)(5), (6), of one vehicle; where a case file says none."""
+"""Psi a minute, the limits of 49 CFR 570.57(a)(5), (6) for one vehicle; used if a case has none."""
 
 
 class CaseHold(Written):
     """One air hold, or one state of the brakes in which somebody listened.
 
     Attributes:
-        lost: psi a minute that each gauge lost.
-        judged: of each gauge whether it was over `limit` or within it.
-        limit: psi a minute; left out, that of 49 CFR 570.57 for one vehicle.
-        heard: where something was heard; "nothing"; left out, nobody listened.
+        brakes: the state of the brakes.
+        lost: the loss of each gauge, psi a minute.
+        judged: whether each gauge was `over` the limit or `within` it.
+        limit: psi a minute; if left out, that of 49 CFR 570.57 for one vehicle.
+        heard: where a leak was heard, or "nothing"; if left out, nobody listened.
     """
 
     brakes: BrakeState
@@ -45,13 +46,13 @@ class CaseHold(Written):
 
 
 class AirCase(Written):
-    """What a case file says of a vehicle's air.
+    """The air of a vehicle in a case file.
 
     Attributes:
-        source: whose air it is held on; left out, a shop's for what is towed, else its own.
-        towed: units that a power unit tows.
+        source: the air source; if left out, shop air for a towed vehicle, else its own.
+        towed: the number of units that a power unit tows.
         hold: the holds, as often as they were done.
-        found: what came out of each trial, by its id.
+        found: the outcome of each trial, by its id.
     """
 
     source: Source | None = None
@@ -60,8 +61,13 @@ class AirCase(Written):
     found: Mapping[str, str] = Field(default_factory=dict)
 
 
-def air_studied(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, AirEvidence]:
-    """Make the study of a case's vehicle, and gather what is known of its air.
+def study_air_case(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, AirEvidence]:
+    """Make the study of a vehicle's air, and the evidence from a case.
+
+    Args:
+        case: the air of the case.
+        vehicle: the vehicle.
+        where: the path of the case file, for problems.
 
     Raises:
         InputError: the vehicle has no such air, or the case names what it does not have.
@@ -72,19 +78,21 @@ def air_studied(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStudy, 
     heard: dict[BrakeState, tuple[str, ...]] = {}
     for hold in case.hold:
         heard[hold.brakes] = (*heard.get(hold.brakes, ()), *hold.heard)
-    said = {brakes: _places(places) for brakes, places in heard.items() if places}
-    return study, AirEvidence(tuple(_held(hold, study) for hold in case.hold), said, case.found)
+    heard_places = {brakes: _heard_places(places) for brakes, places in heard.items() if places}
+    return study, AirEvidence(
+        tuple(_evidence_of(hold, study) for hold in case.hold), heard_places, case.found
+    )
 
 
-def _held(hold: CaseHold, study: AirStudy) -> HoldLosses:
+def _evidence_of(hold: CaseHold, study: AirStudy) -> HoldLosses:
     limit, error = hold.limit or _LIMITS[hold.brakes], study.figures["rate_error"]
     lost = {gauge: MeasuredLoss(rate, error) for gauge, rate in hold.lost.items()}
     judged = {gauge: JudgedLoss(word == "over", limit) for gauge, word in hold.judged.items()}
     return HoldLosses(hold.brakes, {**judged, **lost})
 
 
-def _places(places_heard: tuple[str, ...]) -> tuple[str, ...]:
-    """What was heard; of several, `NOTHING` says only that other places were quiet."""
+def _heard_places(places_heard: tuple[str, ...]) -> tuple[str, ...]:
+    """Return where leaks were heard; among others, `NOTHING` means that the rest was quiet."""
     return tuple(place for place in places_heard if place != NOTHING) or (NOTHING,)
 
 
@@ -109,7 +117,7 @@ def _unknown(case: AirCase, study: AirStudy) -> Iterator[Flaw]:
 def unknown_result(
     key: str, trial: str, outcome: str, trials: Mapping[str, tuple[str, ...]]
 ) -> Flaw:
-    """Tell of a trial that cannot be done at a vehicle, or of what cannot come out of it."""
+    """Return the flaw of a trial that a vehicle does not have, or of an impossible outcome."""
     if trial not in trials:
         return unknown(key, message("trouble-unknown-trial", name=trial), trial, trials)
     what = message("trouble-unknown-outcome", name=outcome)

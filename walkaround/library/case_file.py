@@ -1,4 +1,4 @@
-"""A case file: of which vehicle what was seen of lamps, or lost of air, for its likely causes."""
+"""A case file: what was seen of a vehicle's lamps, or lost of its air, to find likely causes."""
 
 from __future__ import annotations
 
@@ -22,11 +22,11 @@ from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.leaks.ranking import AirEvidence as AirEvidence
 from walkaround.leaks.study import AirStudy, air_findings
-from walkaround.library.air_case import AirCase, air_studied, unknown_result
+from walkaround.library.air_case import AirCase, study_air_case, unknown_result
 from walkaround.library.load import Library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import read_table
-from walkaround.library.validate import validated
+from walkaround.library.validate import validate_table
 from walkaround.rounds.plan_rounds import single_settings
 from walkaround.rounds.power_source import takes_part
 from walkaround.vehicle.model import Vehicle
@@ -36,15 +36,15 @@ TOGETHER = "+"
 
 
 class Case(Written):
-    """What a case file holds.
+    """The content of a case file.
 
     Attributes:
-        vehicle: path of its file, from the folder of the case file, or the id of one that ships.
-        seen: of each circuit, or circuits joined by +, how housings looked while they were on.
-        tripped: circuits whose breaker or fuse opened; left out, nothing is known of them.
-        conditions: what made the eyes err.
-        found: what came out of each trial, by its id.
-        air: what was lost of its air; a case is of lamps or of air.
+        vehicle: the path of its file, from the folder of the case file, or a shipped vehicle's id.
+        seen: how housings looked while a circuit, or circuits joined by +, were on.
+        tripped: circuits whose breaker or fuse opened; if left out, nothing is known of them.
+        conditions: what made it hard to see.
+        found: the outcome of each trial, by its id.
+        air: the air of the vehicle; a case is either of lamps or of air.
     """
 
     vehicle: str
@@ -55,8 +55,8 @@ class Case(Written):
     air: AirCase | None = None
 
 
-class Studied(NamedTuple):
-    """A case that was read: what its causes are found in and what is known, of lamps or of air."""
+class StudiedCase(NamedTuple):
+    """A case that was read: the study of the vehicle and the evidence, of lamps or of air."""
 
     vehicle: str
     lamps: tuple[Study, LampEvidence] | None = None
@@ -64,37 +64,37 @@ class Studied(NamedTuple):
 
     @property
     def findings(self) -> Findings:
-        """Find the likely causes."""
+        """The likely causes."""
         if self.air:
             return air_findings(*self.air)
         assert self.lamps
         return lamp_findings(*self.lamps)
 
 
-def studied(path: Path, library: Library, today: date) -> Studied:
+def read_case(path: Path, library: Library, today: date) -> StudiedCase:
     """Read a case file.
 
     Args:
-        path: of the case file.
-        library: what comes with the app.
-        today: the day it is.
+        path: the path of the case file.
+        library: the library with the rules and the shipped vehicles.
+        today: the present day.
 
     Raises:
-        InputError: the file, or the vehicle's, has problems; names each.
+        InputError: the file, or the vehicle's, has problems; it lists each.
     """
-    case = _read(path)
+    case = _read_file(path)
     vehicle = _vehicle(case.vehicle, path.parent, library, today)
     if case.air:
-        return Studied(vehicle.id, air=air_studied(case.air, vehicle, str(path)))
+        return StudiedCase(vehicle.id, air=study_air_case(case.air, vehicle, str(path)))
     study = study_for(vehicle, library)
-    return Studied(vehicle.id, lamps=(study, _evidence(case, study, str(path))))
+    return StudiedCase(vehicle.id, lamps=(study, _evidence(case, study, str(path))))
 
 
-def _read(path: Path) -> Case:
+def _read_file(path: Path) -> Case:
     where = str(path)
-    stand_in = {"vehicle": "x", "seen": {}}
-    return validated(
-        Case, read_table(path), where, lambda case: _mixed_or_empty(case, where), stand_in
+    defaults = {"vehicle": "x", "seen": {}}
+    return validate_table(
+        Case, read_table(path), where, lambda case: _mixed_or_empty(case, where), defaults
     )
 
 
@@ -103,33 +103,33 @@ def study_for(vehicle: Vehicle, library: Library, power: str = "") -> Study:
 
     Args:
         vehicle: the vehicle.
-        library: whose rules it is wired by.
-        power: id of what lights its lamps; where it is not known each circuit can be lit alone.
+        library: the library with the rules.
+        power: the id of the power source; if it is not known, each circuit can be lit alone.
 
     Raises:
-        InputError: the vehicle cannot be wired, or names a bulb that is in no table.
+        InputError: the vehicle cannot be wired, or names an unknown bulb.
     """
     lamps, tables = lamps_for(vehicle, library.checklists), standard_tables()
     wiring = wire(vehicle, lamps, library.connectors)
-    source, by_itself = library.power_sources.get(power), None
+    source, alone_ids = library.power_sources.get(power), None
     if source and source.where != "spot":
         settings = single_settings(source, [c for c in wiring.circuits if takes_part(c)])
-        by_itself = [
+        alone_ids = [
             id_
             for id_, setting in settings.items()
             if sum(look != "dark" for look in setting.looks.values()) == 1
         ]
-    return study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures, by_itself)
+    return study_of(vehicle, lamps, wiring, tables.bulbs, tables.figures, alone_ids)
 
 
 def _vehicle(name: str, folder: Path, library: Library, today: date) -> Vehicle:
-    """A vehicle that ships, by its id; else that of a file, from this folder or from here."""
+    """Return a shipped vehicle by its id, else that of a file, from this or the current folder."""
     for vehicle in library.vehicles:
         if vehicle.id == name:
             return vehicle
-    beside = folder / name
+    path_beside = folder / name
     reference = reference_of(library.checklists, library.connectors, today)
-    return load_vehicle(beside if beside.exists() else Path(name), reference)
+    return load_vehicle(path_beside if path_beside.exists() else Path(name), reference)
 
 
 def _evidence(case: Case, study: Study, where: str) -> LampEvidence:
@@ -148,19 +148,19 @@ def _evidence(case: Case, study: Study, where: str) -> LampEvidence:
 
 
 def _mixed_or_empty(case: Case, where: str) -> list[Problem]:
-    of_lamps = bool(any(case.seen.values()) or case.tripped or case.found)
-    if case.air and of_lamps:
+    has_lamps = bool(any(case.seen.values()) or case.tripped or case.found)
+    if case.air and has_lamps:
         mend = message("problem-write-two-cases")
         return [Problem(where, "air", message("problem-lamps-and-air"), mend)]
-    if of_lamps or (case.air and (case.air.hold or case.air.found)):
+    if has_lamps or (case.air and (case.air.hold or case.air.found)):
         return []
     return [Problem(where, "seen", message("problem-nothing-seen"), message("problem-say-seen"))]
 
 
 def _unknown_places(case: Case, study: Study) -> Iterator[Flaw]:
     circuits = study.network.circuits
-    named = [(f"seen.{key}", id_) for key in case.seen for id_ in key.split(TOGETHER)]
-    for key, circuit in [*named, *(("tripped", id_) for id_ in case.tripped or ())]:
+    circuit_keys = [(f"seen.{key}", id_) for key in case.seen for id_ in key.split(TOGETHER)]
+    for key, circuit in [*circuit_keys, *(("tripped", id_) for id_ in case.tripped or ())]:
         if circuit not in circuits:
             what = message("trouble-unknown-circuit-of-vehicle", name=circuit)
             yield unknown(key, what, circuit, circuits)

@@ -1,9 +1,9 @@
-"""Every fact that shops rely on, with where it comes from, to be counted.
+"""The facts that shops rely on, each with its provenance, to be counted.
 
 A fact is a row: of a lamp table and each of its variants, a step, a limit, a contact of a
-connector and its wire's color where that comes from elsewhere, a source of power, a bulb, a
-stroke, a figure of causes, a line of air and a part that may leak. The head of a file is none: it
-says where its rows are from in general.
+connector and its wire's color if that has another source, a power source, a bulb, a stroke, a
+figure of causes, an air line, and a part that may leak. The head of a file is no fact: it gives the
+general source of its rows.
 """
 
 from __future__ import annotations
@@ -19,18 +19,18 @@ from walkaround.rules.checklist import Checklist
 _PIN = {"r": "read", "m": "memory"}
 
 
-def sourced_facts(library: Library) -> Iterator[Fact]:
-    """List the facts of the files of a library: checklists, connectors, power sources."""
+def library_facts(library: Library) -> Iterator[Fact]:
+    """Return the facts of the files of a library: checklists, connectors, power sources."""
     for checklist in library.checklists:
-        yield from _of_checklist(checklist)
+        yield from _checklist_facts(checklist)
     for connector in library.connectors.values():
-        yield from _of_connector(connector)
+        yield from _connector_facts(connector)
     for source in library.power_sources.values():
         yield _fact(f"power source {source.id}", source)
 
 
-def facts_of_tables(tables: StandardTables) -> Iterator[Fact]:
-    """List the facts of the tables that come with the app: bulbs, strokes, what causes need."""
+def table_facts(tables: StandardTables) -> Iterator[Fact]:
+    """Return the facts of the shipped tables: bulbs, strokes, figures of causes."""
     for bulb in tables.bulbs:
         yield Fact(f"bulb {bulb.trade_number}", bulb.provenance, bulb.current)
     for row in tables.strokes.rows:
@@ -42,7 +42,7 @@ def facts_of_tables(tables: StandardTables) -> Iterator[Fact]:
     yield from tables.air.facts()
 
 
-def _of_checklist(checklist: Checklist) -> Iterator[Fact]:
+def _checklist_facts(checklist: Checklist) -> Iterator[Fact]:
     rows: list[tuple[str, Sourced]] = [*_numbered("", checklist.variants)]
     for rule in checklist.lamps:
         rows += [(f"lamp {rule.id}", rule), *_numbered(f"lamp {rule.id} ", rule.variants)]
@@ -59,7 +59,7 @@ def _of_checklist(checklist: Checklist) -> Iterator[Fact]:
             yield Fact(place, step.hold.limit_provenance, day)
 
 
-def _of_connector(connector: Connector) -> Iterator[Fact]:
+def _connector_facts(connector: Connector) -> Iterator[Fact]:
     for pin in connector.pins:
         place = f"{connector.id} contact {pin.pin}"
         yield Fact(place, _PIN[pin.p], connector.current)

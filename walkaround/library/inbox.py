@@ -1,8 +1,8 @@
-"""Files that a page hands over, each in a request of its own.
+"""Files that a page uploads, each in a request of its own.
 
-A file that a page sends through its socket comes in one frame of any size, before anybody can
-refuse it. So the page is told the size first; a file that is small enough is then asked for with
-a ticket, and what is longer than it may be is cut off while it comes.
+A file sent over a page's WebSocket is one frame of any size, and cannot be refused before it has
+come. So the page first says how large it is; if it is small enough, it is uploaded with a ticket,
+and the upload is aborted if it is larger than allowed.
 """
 
 from __future__ import annotations
@@ -17,69 +17,83 @@ from pathlib import Path
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
 
 MOST_TICKETS = 64
-"""Files asked for and not taken yet; the oldest are given up first."""
+"""The most open tickets; beyond this the oldest are dropped."""
 
 _log = logging.getLogger(__name__)
 
 
 @dataclass(slots=True)
-class _Asked:
-    """A file that was asked for: what it may hold, where it goes, and what has come of it."""
+class _Upload:
+    """A file that a ticket was given for.
+
+    Attributes:
+        most_bytes: the size limit.
+        path: where to store it; in memory if None.
+        is_complete: whether all of it has been received.
+        data: what has been received, if it is stored in memory.
+    """
 
     most_bytes: int
-    to: Path | None
-    come: bool = False
+    path: Path | None
+    is_complete: bool = False
     data: bytearray = field(default_factory=bytearray)
 
 
 class Inbox:
-    """What was asked for, and what of it has come."""
+    """The files that are expected from pages, or have been received."""
 
     def __init__(self) -> None:
-        self._files: dict[str, _Asked] = {}
+        self._files: dict[str, _Upload] = {}
 
-    def ask(self, most_bytes: int = MAX_UPLOAD_BYTES, to: Path | None = None) -> str:
-        """A ticket for one file, good for `/received/TICKET`, or `/large/TICKET` if it is large.
+    def new_ticket(self, most_bytes: int = MAX_UPLOAD_BYTES, path: Path | None = None) -> str:
+        """Return a ticket for one file, for `/received/TICKET`, or `/large/TICKET` if it is large.
 
         Args:
-            most_bytes: how long it may be.
-            to: where to put it, in a folder that is there; in memory if not said.
+            most_bytes: the size limit.
+            path: where to store it, in an existing folder; in memory if None.
         """
         while len(self._files) >= MOST_TICKETS:
-            _forget(self._files.pop(next(iter(self._files))))
+            _discard(self._files.pop(next(iter(self._files))))
         ticket = secrets.token_urlsafe(16)
-        self._files[ticket] = _Asked(most_bytes, to)
+        self._files[ticket] = _Upload(most_bytes, path)
         return ticket
 
-    def take(self, ticket: str) -> bytes | None:
-        """The file of a ticket, once; None if it has not come. Empty of one that went to disk."""
+    def take_file(self, ticket: str) -> bytes | None:
+        """Return the file of a ticket, once; None if it was not received.
+
+        The result is empty if the file was stored on disk.
+        """
         upload = self._files.pop(ticket, None)
-        if upload is None or not upload.come:
+        if upload is None or not upload.is_complete:
             if upload is not None:
-                _forget(upload)
+                _discard(upload)
             return None
         return bytes(upload.data)
 
     async def receive(self, ticket: str, body: AsyncIterable[bytes]) -> int:
-        """Keep what comes as the file of its ticket: the HTTP status 204, or 404, 413 or 507."""
+        """Store the body of a request as the file of its ticket.
+
+        Returns:
+            The HTTP status: 204, or 404 without a ticket, 413 if too large, 507 if not stored.
+        """
         upload = self._files.get(ticket)
-        if upload is None or upload.come:
+        if upload is None or upload.is_complete:
             return 404
         try:
-            status = await _received(upload, body)
+            status = await _store_body(upload, body)
         except OSError as error:
             _log.warning("a file that was handed over could not be kept: %s", error)
             status = 507
         if status != 204 or ticket not in self._files:
-            _forget(upload)
-        upload.come = status == 204
+            _discard(upload)
+        upload.is_complete = status == 204
         return status
 
 
-async def _received(upload: _Asked, body: AsyncIterable[bytes]) -> int:
+async def _store_body(upload: _Upload, body: AsyncIterable[bytes]) -> int:
     upload.data.clear()
     size = 0
-    file = upload.to.open("wb") if upload.to else None
+    file = upload.path.open("wb") if upload.path else None
     try:
         async for chunk in body:
             size += len(chunk)
@@ -95,8 +109,8 @@ async def _received(upload: _Asked, body: AsyncIterable[bytes]) -> int:
     return 204
 
 
-def _forget(upload: _Asked) -> None:
+def _discard(upload: _Upload) -> None:
     upload.data.clear()
-    if upload.to:
+    if upload.path:
         with suppress(OSError):
-            upload.to.unlink(missing_ok=True)
+            upload.path.unlink(missing_ok=True)

@@ -1,9 +1,10 @@
-"""Reads what comes with the app in a language: its messages, and what checklists say in it.
+"""The shipped languages: their messages, and the translations of checklists.
 
-A language is a folder of `walkaround/words` with message files. What the shipped checklists and
-tables say stands in a folder of the same name in `checklists/`, a file for each of theirs: TOML
-whose keys, joined by `/`, are the ids of the texts, each with what the checklist says and what that
-is in this language. A text that has changed since is not translated, lest an old order be said.
+A language is a folder of `walkaround/words` with message files. The translations of the shipped
+checklists and tables are in a folder of the same name in `checklists/`, one file for each: TOML
+whose keys, joined by `/`, are the ids of the texts, each with the checklist's text and its
+translation. If the checklist's text has changed since, it is not translated, so that an outdated
+instruction is never given.
 """
 
 from __future__ import annotations
@@ -22,26 +23,26 @@ _WORDS = files("walkaround.words")
 
 @cache
 def languages() -> tuple[str, ...]:
-    """List the code of each language that has message files, in the order of the alphabet."""
+    """Return the code of each language that has message files, in alphabetical order."""
     folders = (folder for folder in _WORDS.iterdir() if folder.is_dir() and _messages(folder))
     return tuple(sorted(folder.name for folder in folders))
 
 
 def message_files(language: str) -> tuple[str, ...]:
-    """Yield the text of each message file of this language.
+    """Return the text of each message file of a language.
 
     Args:
-        language: a folder of `walkaround/words`, such as `en`.
+        language: the code of the language, a folder of `walkaround/words`, such as `en`.
     """
     return tuple(file.read_text(encoding="utf-8") for file in _messages(_WORDS / language))
 
 
 def checklist_texts(language: str) -> dict[tuple[str, str], str]:
-    """Tell what the shipped checklists and tables say, in this language.
+    """Return the translations of the shipped checklists and tables in a language.
 
     Returns:
-        By the id of the `Message`, such as `air_brakes_trailer/lines_on/title`, and its text as
-        the checklist has it: the text in this language.
+        The translated text by the id of the `Message`, such as `air_brakes_trailer/lines_on/title`,
+        and its text in the checklist.
     """
     paths = sorted((shipped() / language).glob("*.toml"))
     return {

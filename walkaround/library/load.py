@@ -1,11 +1,11 @@
-"""Reads checklist, vehicle and connector files; one bad file never hides the others.
+"""Loading checklist, vehicle, connector and power source files; one bad file hides no other.
 
-What a file holds follows from its keys and its folder: `connector` tables make a connector table,
+The kind of a file follows from its keys and its folder: `connector` tables make a connector table,
 `power_source` tables a file of power sources, an `electrical` table or a folder `vehicles` a
-vehicle, anything else is a checklist.
+vehicle; any other file is a checklist.
 
-All files are read again whenever a crew changes one vehicle of its own, and most of the work is to
-understand checklists; what a file held is therefore understood once for as long as it holds that.
+All files are read again whenever a crew changes a vehicle of its own, and most of the work is
+validating checklists; so results are cached by the content of a file.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring_checks import connector_problems
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import file_bytes, read_table, table_in
-from walkaround.library.validate import Table, validated
+from walkaround.library.validate import Table, validate_table
 from walkaround.plan.plan_walk import Rulebook
 from walkaround.rounds.power_checks import power_problems
 from walkaround.rounds.power_source import PowerSource, PowerTable
@@ -34,17 +34,20 @@ from walkaround.rules.checks import checklist_problems
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle_editor.checks import Reference, vehicle_problems
 
-Holds = Literal["connectors", "power sources", "vehicle", "checklist"]
+FileKind = Literal["connectors", "power sources", "vehicle", "checklist"]
 _Item = TypeVar("_Item", Checklist, Vehicle, Connector, PowerSource)
-_once = lru_cache(maxsize=64)
-"""Of more files than a shop has, those read last."""
+_cached = lru_cache(maxsize=64)
+"""Caches the results for the last files, more than a shop has."""
 
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Everything that could be read, and every problem of what could not.
+    """Everything that could be loaded, and every problem of what could not.
 
     Attributes:
+        checklists, vehicles: in the order of the files.
+        connectors, power_sources: by their ids.
+        problems: every problem of the files.
         vehicle_files: the file of each vehicle, by the vehicle's id.
     """
 
@@ -57,121 +60,126 @@ class Library:
 
     @property
     def rules(self) -> Rulebook:
-        """What plans are made from."""
+        """The rules that plans are made from."""
         return Rulebook(
             self.checklists, self.connectors, self.power_sources, standard_tables().strokes
         )
 
 
 def load_library(*folders: Path, today: date) -> Library:
-    """Read every TOML file of these folders and of their `vehicles` folders.
+    """Load every TOML file of these folders and of their `vehicles` folders.
 
     Args:
-        folders: those that do not exist count as empty; of two things with one id the first counts.
-        today: the day it is, against which dates of make are checked.
+        folders: the folders; missing ones count as empty. If two files have the same id, the first
+            one is used.
+        today: the present day, to check the dates of manufacture.
     """
     return load_files(_files(folders), today=today)
 
 
 def load_files(paths: Iterable[Path], *, today: date) -> Library:
-    """Read these files, as `load_library` does."""
+    """Load these files, see `load_library`."""
     problems: list[Problem] = []
-    files: list[tuple[Path, bytes, Holds]] = []
+    files: list[tuple[Path, bytes, FileKind]] = []
     for path in paths:
-        with _noting(problems):
+        with _collect_problems(problems):
             data = file_bytes(path)
-            files.append((path, data, _holds(path, _table_in(data, str(path)))))
+            files.append((path, data, _file_kind(path, _table_in(data, str(path)))))
 
-    def keep(
-        what: Holds, items_in: Callable[[bytes, str], Iterable[_Item]]
+    def read_kind(
+        wanted_kind: FileKind, items_in: Callable[[bytes, str], Iterable[_Item]]
     ) -> dict[str, tuple[_Item, Path]]:
-        """What these files hold of one kind, by id, each with its file."""
+        """Read the files of one kind: each item by its id, with its file."""
         item_of: dict[str, tuple[_Item, Path]] = {}
-        for path, data, holds in files:
-            if holds != what:
+        for path, data, kind in files:
+            if kind != wanted_kind:
                 continue
-            with _noting(problems):
+            with _collect_problems(problems):
                 for item in items_in(data, str(path)):
-                    first, of = item_of.setdefault(item.id, (item, path))
+                    first, first_path = item_of.setdefault(item.id, (item, path))
                     if first is not item:
-                        taken = message("trouble-id-is-taken", id=item.id, file=str(of))
+                        what = message("trouble-id-is-taken", id=item.id, file=str(first_path))
                         mend = message("problem-give-one-another-id")
-                        problems.append(Problem(str(path), "id", taken, mend))
+                        problems.append(Problem(str(path), "id", what, mend))
         return item_of
 
-    plugs = keep("connectors", _connectors_in)
-    connectors = {id_: connector for id_, (connector, _) in plugs.items()}
-    powers = keep("power sources", _power_sources_in)
-    lists = keep("checklist", _checklists_in)
-    checklists = tuple(checklist for checklist, _ in lists.values())
+    connector_files = read_kind("connectors", _connectors_in)
+    connectors = {id_: connector for id_, (connector, _) in connector_files.items()}
+    power_files = read_kind("power sources", _power_sources_in)
+    checklist_files = read_kind("checklist", _checklists_in)
+    checklists = tuple(checklist for checklist, _ in checklist_files.values())
     reference = reference_of(checklists, connectors, today)
-    vehicles = keep(
+    vehicles = read_kind(
         "vehicle", lambda data, where: [vehicle_of(_table_in(data, where), where, reference)]
     )
     return Library(
         checklists=checklists,
         vehicles=tuple(vehicle for vehicle, _ in vehicles.values()),
         connectors=connectors,
-        power_sources={id_: source for id_, (source, _) in powers.items()},
-        problems=(*problems, *_rules_told_twice(lists.values())),
+        power_sources={id_: source for id_, (source, _) in power_files.items()},
+        problems=(*problems, *_duplicate_rules(checklist_files.values())),
         vehicle_files={id_: path for id_, (_, path) in vehicles.items()},
     )
 
 
-@_once
+@_cached
 def _table_in(data: bytes, where: str) -> Table:
     return table_in(data, where)
 
 
-@_once
+@_cached
 def _connectors_in(data: bytes, where: str) -> tuple[Connector, ...]:
     return tuple(connectors_of(_table_in(data, where), where).values())
 
 
-@_once
+@_cached
 def _power_sources_in(data: bytes, where: str) -> tuple[PowerSource, ...]:
     return tuple(power_sources_of(_table_in(data, where), where).values())
 
 
-@_once
+@_cached
 def _checklists_in(data: bytes, where: str) -> tuple[Checklist]:
     return (checklist_of(_table_in(data, where), where),)
 
 
 def load_vehicle(path: Path, reference: Reference) -> Vehicle:
-    """Read one vehicle file; raises InputError with all its problems."""
+    """Read one vehicle file.
+
+    Raises:
+        InputError: with all problems of the file.
+    """
     return vehicle_of(read_table(path), str(path), reference)
 
 
 def reference_of(
     checklists: Sequence[Checklist], connectors: Mapping[str, Connector], today: date
 ) -> Reference:
-    """Set out what vehicles are checked against: these, and the tables that came with the app."""
+    """Return what vehicles are checked against: these, and the shipped tables."""
     tables = standard_tables()
     return Reference(tuple(checklists), connectors, tables.bulbs, tables.strokes, today)
 
 
 def file_problems(paths: Iterable[Path], shipped: Path, today: date) -> tuple[Problem, ...]:
-    """Every problem of these files, beside each other and beside the files of the shipped folder.
+    """Return every problem of these files, loaded together with those of the shipped folder.
 
     Raises:
-        InputError: some of them cannot be opened; names each.
+        InputError: some of them cannot be opened; it lists each.
     """
     path_of = {path.resolve(): path for path in paths}
-    unopened: list[Problem] = []
+    unreadable: list[Problem] = []
     for path in path_of.values():
-        with _noting(unopened):
+        with _collect_problems(unreadable):
             file_bytes(path)
-    if unopened:
-        raise InputError(unopened)
+    if unreadable:
+        raise InputError(unreadable)
     others = [path for path in _files([shipped]) if path.resolve() not in path_of]
     library = load_files([*others, *path_of.values()], today=today)
     names = {str(path) for path in path_of.values()}
     return tuple(problem for problem in library.problems if problem.where in names)
 
 
-def _holds(path: Path, table: Table) -> Holds:
-    """What this table of a file says."""
+def _file_kind(path: Path, table: Table) -> FileKind:
+    """Return the kind of a file."""
     if "connector" in table:
         return "connectors"
     if "power_source" in table:
@@ -191,15 +199,15 @@ def _files(folders: Iterable[Path]) -> list[Path]:
 
 
 @contextmanager
-def _noting(problems: list[Problem]) -> Iterator[None]:
-    """Note the problems of a file that cannot be taken, and go on."""
+def _collect_problems(problems: list[Problem]) -> Iterator[None]:
+    """Add the problems of an InputError in the block to a list, and go on."""
     try:
         yield
     except InputError as error:
         problems += error.problems
 
 
-def _rules_told_twice(checklists: Iterable[tuple[Checklist, Path]]) -> list[Problem]:
+def _duplicate_rules(checklists: Iterable[tuple[Checklist, Path]]) -> list[Problem]:
     first: dict[str, Path] = {}
     problems = []
     for checklist, path in checklists:
@@ -212,29 +220,40 @@ def _rules_told_twice(checklists: Iterable[tuple[Checklist, Path]]) -> list[Prob
 
 
 def connectors_of(table: Table, where: str) -> dict[str, Connector]:
-    """Return the connectors that a table holds, by id; raises InputError with all its problems."""
+    """Return the connectors of a table, by id.
 
+    Raises:
+        InputError: with all problems of the table.
+    """
     check = partial(connector_problems, where=where)
-    connectors = validated(ConnectorTable, table, where, check, stand_in={}).connectors
+    connectors = validate_table(ConnectorTable, table, where, check, defaults={}).connectors
     return {connector.id: connector for connector in connectors}
 
 
 def power_sources_of(table: Table, where: str) -> dict[str, PowerSource]:
-    """The power sources of a table, by id, each with its switches; raises InputError as above."""
+    """Return the power sources of a table, by id, each with its switches.
+
+    Raises:
+        InputError: with all problems of the table.
+    """
     circuits = [role.id for role in ROLES.values()]
 
     check = partial(power_problems, where=where, circuit_ids=circuits)
 
-    def check_part(sound: PowerTable) -> list[Problem]:
-        # A source that is not in shape is missing here, and is no reason to blame another.
-        return [p for p in check(sound) if not p.key.endswith(".switches_of")]
+    def check_part(valid: PowerTable) -> list[Problem]:
+        # A source with problems is missing here; others that refer to it are not to blame.
+        return [p for p in check(valid) if not p.key.endswith(".switches_of")]
 
-    return validated(PowerTable, table, where, check, {}, check_part).by_id()
+    return validate_table(PowerTable, table, where, check, {}, check_part).by_id()
 
 
 def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
-    """Return the vehicle that a table describes; raises InputError with all its problems."""
-    stand_in = {
+    """Return the vehicle of a table.
+
+    Raises:
+        InputError: with all problems of the table.
+    """
+    defaults = {
         "id": "x",
         "kind": "semitrailer",
         "made": reference.today,
@@ -244,13 +263,19 @@ def vehicle_of(table: Table, where: str, reference: Reference) -> Vehicle:
     }
 
     check = partial(vehicle_problems, where=where, reference=reference)
-    # Which lamps it has cannot be told while its size or kind is not known.
-    lampless = replace(reference, checklists=())
-    check_part = partial(vehicle_problems, where=where, reference=lampless)
-    return validated(Vehicle, table, where, check, stand_in, check_part)
+    # Its lamps are not known as long as its size or kind is not.
+    without_lamps = replace(reference, checklists=())
+    check_part = partial(vehicle_problems, where=where, reference=without_lamps)
+    return validate_table(Vehicle, table, where, check, defaults, check_part)
 
 
 def checklist_of(table: Table, where: str) -> Checklist:
-    """Return the checklist that a table holds; raises InputError with all its problems."""
-    stand_in = {"id": "x", "title": "x", "source": "x", "provenance": "memory"}
-    return validated(Checklist, table, where, partial(checklist_problems, where=where), stand_in)
+    """Return the checklist of a table.
+
+    Raises:
+        InputError: with all problems of the table.
+    """
+    defaults = {"id": "x", "title": "x", "source": "x", "provenance": "memory"}
+    return validate_table(
+        Checklist, table, where, partial(checklist_problems, where=where), defaults
+    )

@@ -1,7 +1,7 @@
-"""Checklists and vehicles as they are now, and the crew's own vehicles, made and changed here.
+"""The current library, and the crew's own vehicles, which are made and changed in the app.
 
-Each own vehicle is a file of the folder `vehicles`. What is written is first read back, so that
-nothing is saved that could not be loaded. Any thread may call.
+Each own vehicle is a file in the folder `vehicles`. Its content is validated before it is written,
+so that nothing is saved that could not be loaded. Any thread may call.
 """
 
 from __future__ import annotations
@@ -15,7 +15,13 @@ from threading import RLock
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.disk import locations
-from walkaround.disk.durable import make_folder, sweep, sync_folder, write_durably, write_error
+from walkaround.disk.durable import (
+    delete_temporary_files,
+    make_folder,
+    sync_folder,
+    write_durably,
+    write_error,
+)
 from walkaround.library.load import Library, load_library, reference_of, vehicle_of
 from walkaround.library.toml_file import table_in
 from walkaround.vehicle.model import Vehicle
@@ -29,65 +35,65 @@ from walkaround.vehicle_editor.new_vehicle import (
 )
 
 MAX_UPLOAD_BYTES = 100_000
-"""A vehicle file is a page of text; more is not one."""
+"""The largest vehicle file: it is a page of text."""
 
 REMOVED = "removed"
-"""The folder, inside that of the own vehicles, where deleted ones are kept."""
+"""The folder of deleted vehicles, in that of the own vehicles."""
 
 
 class OwnVehicles:
-    """The library, and the own vehicles in it."""
+    """The library, and the crew's own vehicles in it."""
 
     def __init__(
-        self, data: Path, today: Callable[[], date], walked: Callable[[], Collection[str]]
+        self, data: Path, today: Callable[[], date], walked_ids: Callable[[], Collection[str]]
     ) -> None:
-        """Read everything.
+        """Load the library.
 
         Args:
             data: the data folder.
-            today: gives the day it is.
-            walked: gives the ids of all vehicles that walks are of; raises MachineError if that
-                cannot be told.
+            today: returns the present day.
+            walked_ids: returns the ids of all vehicles with walks; raises MachineError if they
+                cannot be read.
 
         Raises:
-            MachineError: what a killed process left half written cannot be taken away.
+            MachineError: temporary files of a killed process cannot be deleted.
         """
         self._data = data
         self._own = locations.own_vehicles(data)
         self._today = today
-        self._walked = walked
+        self._walked_ids = walked_ids
         self._lock = RLock()
         if self._own.is_dir():
-            sweep(self._own)
+            delete_temporary_files(self._own)
         self._library = self._read()
 
     @property
     def library(self) -> Library:
-        """Everything, as last read."""
+        """The library as last loaded."""
         return self._library
 
     @property
     def reference(self) -> Reference:
-        """What a vehicle being made is checked against."""
+        """What a vehicle is checked against."""
         library = self._library
         return reference_of(library.checklists, library.connectors, self._today())
 
     def vehicle(self, vehicle_id: str) -> Vehicle | None:
-        """Return the vehicle of that id, if there is one."""
+        """Return the vehicle with this id; None if there is none."""
         vehicles = self._library.vehicles
         return next((vehicle for vehicle in vehicles if vehicle.id == vehicle_id), None)
 
     def is_own(self, vehicle_id: str) -> bool:
-        """Tell whether the vehicle was made in this app, which may change and delete it."""
+        """Tell whether a vehicle was made in the app, and may be changed and deleted there."""
         path = self._library.vehicle_files.get(vehicle_id)
         return path is not None and path.parent == self._own
 
     def others(self, vehicle_id: str) -> tuple[Vehicle, ...]:
-        """List all vehicles but the one of this id."""
+        """Return all vehicles except the one with this id."""
         return tuple(each for each in self._library.vehicles if each.id != vehicle_id)
 
-    def received(self, data: bytes, name: str) -> Vehicle:
-        """Return the vehicle in a file that was handed over; nothing is saved.
+    def parse_file(self, data: bytes, name: str) -> Vehicle:
+        """Parse an uploaded vehicle file; nothing is saved.
 
         Raises:
             InputError: with every problem of the file.
@@ -97,41 +103,41 @@ class OwnVehicles:
             raise InputError([Problem(name, "", what, message("problem-choose-a-vehicle-file"))])
         return self._vehicle_in(data, name)
 
-    def save(self, vehicle: Vehicle, was: str = "", *, keep_id: bool = False) -> str:
-        """Save a vehicle, new or in place of the own one whose id was `was`; the id it now has.
+    def save(self, vehicle: Vehicle, old_id: str = "", *, keep_id: bool = False) -> str:
+        """Save a new vehicle, or replace an own one; return its id.
 
         Args:
-            vehicle: its id only counts with `keep_id`, and if no other vehicle has it.
-            was: the id of an own vehicle, or nothing.
-            keep_id: for a vehicle from elsewhere, whose walks may come from there too.
+            vehicle: the vehicle; its id is only used with `keep_id`, and if it is free.
+            old_id: the id of the own vehicle to replace; empty for a new one.
+            keep_id: whether to keep its id: for a vehicle from elsewhere, whose walks may come too.
 
         Raises:
-            InputError: something is wrong with it, or `was` is no vehicle of one's own.
-            MachineError: it could not be written; what was saved before still is.
+            InputError: the vehicle has problems, or `old_id` is no own vehicle.
+            MachineError: it could not be written; the old file is unchanged.
         """
         with self._lock:
             vehicle = without_stray_characters(vehicle)
-            if was:
-                self._must_be_own(was)
-            if faults := new_vehicle_problems(vehicle, self.others(was), self.reference):
+            if old_id:
+                self._check_own(old_id)
+            if faults := new_vehicle_problems(vehicle, self.others(old_id), self.reference):
                 raise InputError(faults)
-            id_ = self._id(vehicle, was, keep_id)
+            id_ = self._id(vehicle, old_id, keep_id)
             vehicle = vehicle.model_copy(update={"id": id_})
             text = vehicle_toml(vehicle).encode()
             self._vehicle_in(text, vehicle.name)
-            self._write(vehicle.id, text, was)
+            self._write(vehicle.id, text, old_id)
             return vehicle.id
 
     def remove(self, vehicle_id: str) -> None:
-        """Put the file of an own vehicle into the folder `removed`.
+        """Move the file of an own vehicle to the folder `removed`.
 
         Raises:
-            InputError: it is no vehicle of one's own.
+            InputError: it is no own vehicle.
             MachineError: its file could not be moved.
         """
         with self._lock:
-            self._must_be_own(vehicle_id)
-            self._put_aside(self._library.vehicle_files[vehicle_id])
+            self._check_own(vehicle_id)
+            self._move_to_removed(self._library.vehicle_files[vehicle_id])
             self._library = self._read()
 
     def _read(self) -> Library:
@@ -141,41 +147,45 @@ class OwnVehicles:
     def _vehicle_in(self, data: bytes, name: str) -> Vehicle:
         return vehicle_of(table_in(data, name), name, self.reference)
 
-    def _must_be_own(self, vehicle_id: str) -> None:
+    def _check_own(self, vehicle_id: str) -> None:
         if not self.is_own(vehicle_id):
             what = message("problem-vehicle-is-not-own")
             raise InputError([Problem(vehicle_id, "", what, message("problem-copy-a-vehicle"))])
 
-    def _id(self, vehicle: Vehicle, was: str, keep_id: bool) -> str:
-        """A vehicle that has walks keeps its id when it is renamed: by it they are its own."""
-        before = self.vehicle(was)
-        if before and before.name == vehicle.name:
-            return was
+    def _id(self, vehicle: Vehicle, old_id: str, keep_id: bool) -> str:
+        """Return the id to save a vehicle under; one with walks keeps its id when renamed."""
+        old_vehicle = self.vehicle(old_id)
+        if old_vehicle and old_vehicle.name == vehicle.name:
+            return old_id
         files = {path.stem.lower() for path in self._own.glob("*.toml")}
-        here = files.union(each.id for each in self._library.vehicles)
-        if keep_id and is_free(vehicle.id, here):
+        taken_ids = files.union(each.id for each in self._library.vehicles)
+        if keep_id and is_free(vehicle.id, taken_ids):
             return vehicle.id
-        walked = frozenset(self._walked())
-        return was if before and was in walked else id_for(vehicle.name, here | walked)
+        walked_ids = frozenset(self._walked_ids())
+        return (
+            old_id
+            if old_vehicle and old_id in walked_ids
+            else id_for(vehicle.name, taken_ids | walked_ids)
+        )
 
-    def _write(self, id_: str, text: bytes, was: str) -> None:
+    def _write(self, id_: str, text: bytes, old_id: str) -> None:
         make_folder(self._own)
-        before = self._library.vehicle_files[was] if was else None
-        path = before if before and was == id_ else self._own / f"{id_}.toml"
-        write_durably(path, text, keep=path.with_suffix(".toml.prev"))
-        if before and before != path:
-            self._put_aside(before)
+        old_path = self._library.vehicle_files[old_id] if old_id else None
+        path = old_path if old_path and old_id == id_ else self._own / f"{id_}.toml"
+        write_durably(path, text, backup=path.with_suffix(".toml.prev"))
+        if old_path and old_path != path:
+            self._move_to_removed(old_path)
         self._library = self._read()
 
-    def _put_aside(self, path: Path) -> None:
+    def _move_to_removed(self, path: Path) -> None:
         folder = self._own / REMOVED
         make_folder(folder)
         numbered = (folder / f"{path.stem}.{number}.toml" for number in count(2))
-        aside = folder / path.name
-        if aside.exists():
-            aside = next(name for name in numbered if not name.exists())
+        new_path = folder / path.name
+        if new_path.exists():
+            new_path = next(name for name in numbered if not name.exists())
         try:
-            path.rename(aside)
+            path.rename(new_path)
             sync_folder(folder)
             sync_folder(path.parent)
         except OSError as error:

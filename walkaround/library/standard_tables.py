@@ -1,4 +1,4 @@
-"""Reads the tables that come with the app as CSV: bulbs, brake strokes, figures of causes."""
+"""The shipped tables, read from CSV: bulbs, brake strokes, figures of causes."""
 
 from __future__ import annotations
 
@@ -16,11 +16,13 @@ from walkaround.leaks.tables import AirTables
 
 @dataclass(frozen=True, slots=True)
 class StandardTables:
-    """What vehicles are checked against besides the connector table.
+    """The shipped tables, besides checklists and connectors.
 
     Attributes:
-        figures: what the likely causes of lamps are reckoned with.
-        air: what those of lost air are reckoned with.
+        bulbs: the bulbs.
+        strokes: the limits of brake strokes.
+        figures: the figures for likely causes at lamps.
+        air: the tables for likely causes of lost air.
     """
 
     bulbs: tuple[Bulb, ...]
@@ -31,7 +33,7 @@ class StandardTables:
 
 @cache
 def standard_tables() -> StandardTables:
-    """Return the tables that came with the app; they are no files of the crew's."""
+    """Return the shipped tables, which a crew cannot change."""
     return StandardTables(
         bulbs=bulbs_of(_rows(shipped() / "bulbs.csv")),
         strokes=stroke_table(_rows(shipped() / "pushrod_stroke_limits.csv")),

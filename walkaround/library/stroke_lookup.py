@@ -1,4 +1,4 @@
-"""Stroke limits by the table that came with the app, for those who ask from outside."""
+"""The lookup of a stroke limit in the shipped table, for callers from outside this program."""
 
 from __future__ import annotations
 
@@ -18,17 +18,17 @@ _WHERE = message("argument")
 def stroke_limit_in(
     actuator: str, type_: str | int, long_stroke: bool = False, rated_stroke_in: float | None = None
 ) -> float:
-    """Return the greatest stroke in inches that passes, 49 CFR 393.47(e) and (f); equal passes.
+    """Return the greatest stroke that passes, inches; 49 CFR 393.47(e) and (f).
 
     Args:
         actuator: clamp, bolt, roto, dd3, wedge or other; for wedge the limit is the movement of
             the lining, whatever the type.
         type_: the type in the tables: 30, "30", "C"; in any case, spaces around it ignored.
-        long_stroke: the chamber is marked as long-stroke.
+        long_stroke: whether the chamber is marked as long-stroke.
         rated_stroke_in: the rated stroke marked on the chamber, inches.
 
     Raises:
-        InputError: no limit is known for this, or a value cannot be one.
+        InputError: no limit is known for this chamber, or an argument is not valid.
     """
     table = standard_tables().strokes
     try:
@@ -49,7 +49,7 @@ def stroke_limit_in(
 
 
 def _unknown(axle: Axle, table: StrokeTable) -> tuple[str, Message, Message]:
-    """Why there is no limit: the argument, what is wrong and how to mend it."""
+    """Return why there is no limit: the argument, what is wrong and how to mend it."""
     if fault := chamber_fault(axle, table):
         return fault
     if axle.actuator not in BY_TABLE:

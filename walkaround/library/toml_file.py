@@ -1,4 +1,4 @@
-"""Reads the table in a TOML file, or says the one thing that keeps it from being read."""
+"""Reading a TOML file within limits, with one clear problem if that is not possible."""
 
 from __future__ import annotations
 
@@ -11,10 +11,10 @@ from typing import Any
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 
-# A checklist is a few pages of text; more is not one.
+# A checklist is a few pages of text; a larger file is none.
 MOST_FILE_BYTES = 400_000
-# The time and memory that tomllib needs grow with the square of a key's parts: a key of more than
-# this makes it slow, one of thousands takes all the memory there is.
+# The time and memory that tomllib needs grow with the square of a key's parts: more parts than this
+# make it slow, thousands of parts take all the memory there is.
 _MOST_PARTS = 16
 _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\\n]|\\.)*"|'[^'\n]*')"""
 _LONG_KEY = re.compile(
@@ -23,12 +23,24 @@ _LONG_KEY = re.compile(
 
 
 def read_table(path: Path) -> dict[str, Any]:
-    """The TOML table in a file; raises InputError with the one thing that keeps it from reading."""
+    """Read the TOML table in a file.
+
+    Raises:
+        InputError: the file cannot be read, is too large, or is no TOML.
+    """
     return table_in(file_bytes(path), str(path))
 
 
 def table_in(data: bytes, where: str) -> dict[str, Any]:
-    """Return the TOML table in what a file held; raises InputError as `read_table` does."""
+    """Parse the content of a TOML file.
+
+    Args:
+        data: the content.
+        where: the path of the file, for problems.
+
+    Raises:
+        InputError: it is no TOML, or is empty.
+    """
     table = _parsed(_text(data, where), where)
     if not table:
         raise _unreadable(where, "", "holds-nothing")
@@ -36,13 +48,17 @@ def table_in(data: bytes, where: str) -> dict[str, Any]:
 
 
 def file_bytes(path: Path) -> bytes:
-    """Tell what a file holds; raises InputError when it cannot be opened or is far too large."""
+    """Read the content of a file.
+
+    Raises:
+        InputError: the file cannot be read, or is larger than MOST_FILE_BYTES.
+    """
     where = str(path)
     try:
-        about = path.stat()
-        if not S_ISREG(about.st_mode):  # a pipe or a device may never come to an end
+        status = path.stat()
+        if not S_ISREG(status.st_mode):  # a pipe or a device may never come to an end
             raise _unreadable(where, "", "no-plain-file")
-        if about.st_size > MOST_FILE_BYTES:
+        if status.st_size > MOST_FILE_BYTES:
             what = message("problem-larger-than", kb=MOST_FILE_BYTES // 1000)
             raise InputError([Problem(where, "", what, message("problem-split-it"))])
         return path.read_bytes()
@@ -76,15 +92,15 @@ def _parsed(text: str, where: str) -> dict[str, Any]:
         if "integer string conversion" in str(error):
             raise _unreadable(where, "", "number-too-long") from None
         # tomllib says "Invalid value (at line 3, column 9)".
-        found = re.fullmatch(r"(?s)(.*) \(at (line \d+, column \d+|end of document)\)", str(error))
-        said, place = found.groups() if found else (str(error), "")
-        said = " ".join(said.split()).rstrip(".")
-        what = message("trouble-not-valid-toml", fault=said)
+        match = re.fullmatch(r"(?s)(.*) \(at (line \d+, column \d+|end of document)\)", str(error))
+        error_text, place = match.groups() if match else (str(error), "")
+        error_text = " ".join(error_text.split()).rstrip(".")
+        what = message("trouble-not-valid-toml", fault=error_text)
         mend = message("problem-correct-the-line")
         raise InputError([Problem(where, place, what, mend)]) from None
 
 
 def _unreadable(where: str, place: str, why: str) -> InputError:
-    """The one thing that keeps a file from being read."""
+    """Return the error for a file that cannot be read; `why` is part of the message ids."""
     what, mend = message(f"file-{why}"), message(f"file-mend-{why}")
     return InputError([Problem(where, place, what, mend)])

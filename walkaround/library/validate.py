@@ -1,10 +1,10 @@
-"""A table of a file against its model: the problems of its shape and of its sense, all at once.
+"""Validating the table of a file: all problems of its structure and of its content at once.
 
-Files come from strangers. Before a table is understood, whatever it is of, too deep or too much of
-anything is refused before it costs time, and no text may hide characters that are not seen.
+Files may come from strangers. Before a table is validated, one that is too deep or too large is
+refused, so that it cannot cost time, and no text may have invisible characters.
 
-Of very many problems the first are told, and how many there are: nobody reads more, and a file
-from a stranger may have been made to have them.
+If there are very many problems, only the first and the number of others are reported: nobody reads
+more, and a stranger may have made a file to have them.
 """
 
 from __future__ import annotations
@@ -20,10 +20,10 @@ from walkaround.base.message import Message, message
 from walkaround.base.plaintext import code_point, hidden_in
 from walkaround.base.toml_model import Written, problems_of, written_key
 
-MOST_TOLD = 40
-"""Problems told of one file."""
+MOST_PROBLEMS = 40
+"""The most problems that are reported for one file."""
 
-# The deepest file that comes with the app has 8, the longest list 34, the longest text 464.
+# The deepest shipped file has 8 levels, the longest list 34 items, the longest text 464 characters.
 MOST_DEPTH = 16
 MOST_ITEMS = 400
 MOST_VALUES = 20_000
@@ -31,50 +31,60 @@ LONGEST_LINE = 300
 LONGEST_TEXT = 2_000
 MOST_NUMBER = 1e9
 SEVERAL_LINES = frozenset({"long", "notes", "what", "why"})
-"""Keys whose texts may have several lines, and be longer for it."""
+"""The keys whose texts may have several lines, and may be longer."""
 
 Table = dict[str, Any]
 _Path = tuple[int | str, ...]
 _Model = TypeVar("_Model", bound=Written)
 
 
-def validated(
+def validate_table(
     model: type[_Model],
     table: Table,
     where: str,
     check: Callable[[_Model], list[Problem]],
-    stand_in: Table,
+    defaults: Table,
     check_part: Callable[[_Model], list[Problem]] | None = None,
 ) -> _Model:
-    """The model of a table; raises InputError with the problems of its shape and of its sense.
+    """Validate a table.
 
-    The parts that are in shape are checked even when others are not, with `stand_in` in place of
-    what is missing, so that a file's problems are told all at once. `check_part` does that where
-    `check` needs the whole.
+    If the structure of some parts is wrong, the other parts are still checked, so that all problems
+    of a file are reported at once.
+
+    Args:
+        model: the model of the table.
+        table: the table.
+        where: the path of the file, for problems.
+        check: returns the problems of the content.
+        defaults: values in place of the parts whose structure is wrong.
+        check_part: used in place of `check` if some parts are missing.
+
+    Raises:
+        InputError: with all problems.
     """
-    if alone := too_much(table, where):
-        raise InputError(alone)
-    odd = value_problems(table, where)
+    if problems := size_problems(table, where):
+        raise InputError(problems)
+    faulty_values = value_problems(table, where)
     try:
         item = model.model_validate(table)
     except ValidationError as error:
         problems = problems_of(error, where)
-        sound = _sound_part(table, error)
+        valid_part = _valid_part(table, error)
         try:
-            rest = (check_part or check)(model.model_validate(stand_in | sound))
+            other_problems = (check_part or check)(model.model_validate(defaults | valid_part))
         except ValidationError:
-            rest = []
-        made_up = stand_in.keys() - sound.keys()
-        problems += [p for p in rest if re.split(r"[ .]", p.key)[0] not in made_up]
-        raise InputError(_told(problems, odd, where)) from None
+            other_problems = []
+        replaced = defaults.keys() - valid_part.keys()
+        problems += [p for p in other_problems if re.split(r"[ .]", p.key)[0] not in replaced]
+        raise InputError(_shortened(problems, faulty_values, where)) from None
     problems = check(item)
-    if problems or odd:
-        raise InputError(_told(problems, odd, where))
+    if problems or faulty_values:
+        raise InputError(_shortened(problems, faulty_values, where))
     return item
 
 
-def too_much(table: Mapping[str, Any], where: str) -> list[Problem]:
-    """Return the first thing that there is too much of in a table, where there is any."""
+def size_problems(table: Mapping[str, Any], where: str) -> list[Problem]:
+    """Return the first problem of a table's size, as a list; empty if there is none."""
     for count, (path, value) in enumerate(_values(table), start=1):
         if len(path) > MOST_DEPTH:
             what, mend = message("problem-nested-too-deep"), message("problem-flatten-it")
@@ -90,54 +100,54 @@ def too_much(table: Mapping[str, Any], where: str) -> list[Problem]:
 
 
 def value_problems(table: Mapping[str, Any], where: str) -> list[Problem]:
-    """List every text and number of a table that cannot be, whatever it is for."""
+    """Return the problems of texts and numbers that are never valid, whatever they are for."""
     faults = ((path, _fault(path, value)) for path, value in _values(table))
     return [Problem(where, written_key(path), *fault) for path, fault in faults if fault]
 
 
-def _told(problems: list[Problem], odd: list[Problem], where: str) -> list[Problem]:
-    """The problems, and of the odd values those that they do not tell of already."""
+def _shortened(problems: list[Problem], faulty_values: list[Problem], where: str) -> list[Problem]:
+    """Return all problems, each key once, and at most MOST_PROBLEMS of them."""
     keys = {problem.key for problem in problems}
-    every = problems + [problem for problem in odd if problem.key not in keys]
-    more = len(every) - MOST_TOLD
+    all_problems = problems + [problem for problem in faulty_values if problem.key not in keys]
+    more = len(all_problems) - MOST_PROBLEMS
     if more <= 0:
-        return every
+        return all_problems
     what, mend = message("problem-more-problems", count=more), message("problem-mend-these-first")
-    return [*every[:MOST_TOLD], Problem(where, "", what, mend)]
+    return [*all_problems[:MOST_PROBLEMS], Problem(where, "", what, mend)]
 
 
-def _sound_part(table: Table, error: ValidationError) -> Table:
-    """The table without the keys, or the items of top-level lists, that hold a fault."""
-    sound = dict(table)
+def _valid_part(table: Table, error: ValidationError) -> Table:
+    """Return the table without the keys, or the items of top-level lists, that have errors."""
+    valid_part = dict(table)
     faulty: dict[str, set[int]] = {}
     for detail in error.errors(include_url=False):
         key, *inner = detail["loc"]
         if inner and isinstance(inner[0], int):
             faulty.setdefault(str(key), set()).add(inner[0])
         else:
-            sound.pop(str(key), None)
+            valid_part.pop(str(key), None)
     for key, places in faulty.items():
-        if key in sound:
-            items = enumerate(sound[key])
-            sound[key] = [item for place, item in items if place not in places]
-    return sound
+        if key in valid_part:
+            items = enumerate(valid_part[key])
+            valid_part[key] = [item for place, item in items if place not in places]
+    return valid_part
 
 
 def _values(table: Mapping[str, Any]) -> Iterator[tuple[_Path, Any]]:
-    """Every value of a table and of what is in it; not by recursion, however deep it is."""
-    waiting: list[tuple[_Path, Any]] = [((), table)]
-    while waiting:
-        path, value = waiting.pop()
+    """Return every value of a table with its path; without recursion, since it may be deep."""
+    stack: list[tuple[_Path, Any]] = [((), table)]
+    while stack:
+        path, value = stack.pop()
         yield path, value
         if isinstance(value, Mapping):
-            waiting += [((*path, key), inner) for key, inner in reversed(list(value.items()))]
+            stack += [((*path, key), inner) for key, inner in reversed(list(value.items()))]
         elif isinstance(value, list):
             places = reversed(range(len(value)))
-            waiting += [((*path, place), value[place]) for place in places]
+            stack += [((*path, place), value[place]) for place in places]
 
 
 def _fault(path: _Path, value: object) -> tuple[Message, Message] | None:
-    """What is wrong with one value by itself, and how to mend it."""
+    """Return what is wrong with a value by itself, and how to mend it; None if nothing is."""
     if isinstance(value, bool):
         return None
     if isinstance(value, int | float) and abs(value) > MOST_NUMBER:
@@ -151,8 +161,8 @@ def _fault(path: _Path, value: object) -> tuple[Message, Message] | None:
             return message("problem-line-break-or-tab"), message("problem-write-in-one-line")
         what = message("problem-hidden-character", character=code_point(hidden))
         return what, message("problem-take-that-character-out")
-    most = LONGEST_TEXT if lines else LONGEST_LINE
-    if len(value) > most:
-        what = message("problem-too-many-characters", count=len(value), most=most)
+    limit = LONGEST_TEXT if lines else LONGEST_LINE
+    if len(value) > limit:
+        what = message("problem-too-many-characters", count=len(value), most=limit)
         return what, message("problem-say-it-shorter")
     return None

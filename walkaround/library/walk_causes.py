@@ -1,4 +1,4 @@
-"""What a walk's likely causes are found in, by the rules of a library, and what they are."""
+"""The likely causes of a walk's open defects, and the studies of its vehicle to find them."""
 
 from __future__ import annotations
 
@@ -14,14 +14,14 @@ from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
 
 
-def wrong_at_lamps(walk: Walk) -> bool:
+def has_lamp_defect(walk: Walk) -> bool:
     """Tell whether a defect at the lamps is open."""
     steps = {step.id: step for step in walk.steps}
     return any(steps[defect.step].kind == "lamp" for defect in walk.open_defects)
 
 
 def lamps_study(walk: Walk, library: Library) -> Study | None:
-    """Give the wiring of a walk's vehicle; None where the rules of today cannot wire it."""
+    """Return the study of the lamps of a walk's vehicle; None if today's rules cannot wire it."""
     assert walk.plan is not None
     try:
         return study_for(walk.plan.vehicle, library, walk.plan.power)
@@ -30,7 +30,7 @@ def lamps_study(walk: Walk, library: Library) -> Study | None:
 
 
 def air_study(walk: Walk) -> AirStudy | None:
-    """Give the plumbing of a walk's vehicle; None where the rules of today lay none."""
+    """Return the study of the air of a walk's vehicle; None if today's rules give it none."""
     assert walk.plan is not None
     vehicle, air, towed = walk.plan.vehicle, source_of(walk.plan), walk.plan.towed
     try:
@@ -39,9 +39,9 @@ def air_study(walk: Walk) -> AirStudy | None:
         return None
 
 
-def likely_of(walk: Walk, library: Library) -> Likely:
-    """Tell the likely causes of what is open in a walk."""
-    lamps = lamps_study(walk, library) if wrong_at_lamps(walk) else None
+def likely_causes(walk: Walk, library: Library) -> Likely:
+    """Find the likely causes of the open defects of a walk."""
+    lamps = lamps_study(walk, library) if has_lamp_defect(walk) else None
     air = air_study(walk) if losing_steps(walk) else None
     return Likely(
         lamp_findings(lamps, lamps_seen(walk, lamps)) if lamps else None,

@@ -1,7 +1,7 @@
-"""The folders that walks lie in, one a month: which there are, what each is like, what is in it.
+"""The folders of walks, one for each month: their names, states and contents.
 
-A folder can be there and yet not be read: a backup that root put back, a disk that fails. That is
-told of the one month, and hides no other.
+A folder may exist and not be readable: a backup restored by root, a failing disk. That is reported
+for the one month, and hides no other.
 """
 
 from __future__ import annotations
@@ -15,16 +15,16 @@ from contextlib import suppress
 from pathlib import Path
 
 from walkaround.base.errors import MachineError
-from walkaround.disk.durable import read_error, reason, sweep
+from walkaround.disk.durable import delete_temporary_files, read_error, reason
 from walkaround.records.overview import FolderFault
 from walkaround.records.walk_line import NO_STAMP, Stamp, is_walk_id, month_of
 
-FILE = ".json"
-"""How the name of a walk's file ends."""
-BEFORE = ".prev"
-"""What follows that where the file is kept as it was before its last change."""
+WALK_FILE = ".json"
+"""The ending of a walk's file name."""
+PREVIOUS = ".prev"
+"""The ending after that of the backup, the file before its last change."""
 PHOTOS = "photos"
-"""The folder of a month's photos, inside the month's own."""
+"""The folder of a month's photos, in the folder of the month."""
 
 _log = logging.getLogger(__name__)
 
@@ -32,12 +32,12 @@ _MONTH = re.compile(r"[0-9]{4}-[0-9]{2}")
 
 
 FolderState = tuple[int, ...]
-"""What can be told of a folder without opening it: when a name in it last changed, when that or who
-may read it did, in nanoseconds, and who may. Empty if nothing can."""
+"""The state of a folder without opening it: the time of the last change of a name in it and of its
+metadata, in nanoseconds, and its mode. Empty if it is not known."""
 
 
 def folder_state(folder: Path) -> FolderState:
-    """Tell what the folder is like now."""
+    """Return the state of a folder."""
     try:
         status = folder.stat()
     except OSError:
@@ -52,8 +52,10 @@ def months_in(walks: Path) -> list[str]:
         MachineError: the folder of walks cannot be read.
     """
     try:
-        with os.scandir(folder_inside(walks)) as entries:
-            names = [each.name for each in entries if _MONTH.fullmatch(each.name) and _holds(each)]
+        with os.scandir(openable_path(walks)) as entries:
+            names = [
+                each.name for each in entries if _MONTH.fullmatch(each.name) and _is_folder(each)
+            ]
     except (FileNotFoundError, NotADirectoryError):
         return []
     except OSError as error:
@@ -61,39 +63,39 @@ def months_in(walks: Path) -> list[str]:
     return sorted(names, reverse=True)
 
 
-def folder_inside(folder: Path) -> str:
-    """The folder by the name it has inside itself. It opens by that name only if its files can be
-    reached too, not if no more than their names may be read."""
+def openable_path(folder: Path) -> str:
+    """Return the path `FOLDER/.`, which opens only if the files in the folder can be opened too,
+    not if only their names can be read."""
     return f"{folder}{os.sep}."
 
 
 def stamps_in(folder: Path, walk_ids: Container[str]) -> dict[str, Stamp]:
-    """Look at each walk's file in a month's folder; by the walk's id.
+    """Return the stamp of each walk's file in a month's folder, by the walk's id.
 
-    Where only the file before its last change is left, that one is looked at.
+    If only the backup of a file is left, its stamp is returned.
 
     Args:
-        folder: of the month.
-        walk_ids: ids of walks of this month, whose names need not be looked into.
+        folder: the folder of the month.
+        walk_ids: known ids of walks of this month, which need not be checked.
 
     Raises:
         OSError: the folder cannot be read.
     """
     stamps: dict[str, Stamp] = {}
-    before: dict[str, os.DirEntry[str]] = {}
-    with os.scandir(folder_inside(folder)) as entries:
+    previous: dict[str, os.DirEntry[str]] = {}
+    with os.scandir(openable_path(folder)) as entries:
         for entry in entries:
             walk_id, _, kind = entry.name.partition(".")
             if walk_id in walk_ids or (is_walk_id(walk_id) and month_of(walk_id) == folder.name):
-                if f".{kind}" == FILE:
+                if f".{kind}" == WALK_FILE:
                     stamps[walk_id] = stamp_of(entry)
-                elif f".{kind}" == FILE + BEFORE:
-                    before[walk_id] = entry
-    return {id_: stamp_of(entry) for id_, entry in before.items() if id_ not in stamps} | stamps
+                elif f".{kind}" == WALK_FILE + PREVIOUS:
+                    previous[walk_id] = entry
+    return {id_: stamp_of(entry) for id_, entry in previous.items() if id_ not in stamps} | stamps
 
 
 def walks_in(folder: Path) -> set[str]:
-    """Name the walks of which there is something in a month's folder; none if there is no folder.
+    """Return the ids of the walks in a month's folder; none if there is no folder.
 
     Raises:
         MachineError: the folder cannot be read.
@@ -107,15 +109,15 @@ def walks_in(folder: Path) -> set[str]:
 
 
 def remove_leftovers(walks: Path, unused_index: Path) -> None:
-    """Take away what a killed process left half written, and the list as an earlier version kept
-    it; what stays does no harm."""
+    """Delete temporary files that a killed process left, and the list of an earlier version;
+    what cannot be deleted does no harm."""
     with suppress(MachineError):
         for month in months_in(walks):
             try:
-                sweep(walks / month)
-                # What may not be looked into is no folder to this.
+                delete_temporary_files(walks / month)
+                # A folder without access does not count as one here.
                 if os.path.isdir(photos := walks / month / PHOTOS):  # noqa: PTH112
-                    sweep(photos)
+                    delete_temporary_files(photos)
             except MachineError as error:
                 _log.warning("What was half written in %s stays there: %s", month, error)
     with suppress(OSError):
@@ -124,13 +126,13 @@ def remove_leftovers(walks: Path, unused_index: Path) -> None:
         unused_index.rmdir()
 
 
-def fault_of(error: OSError) -> FolderFault:
-    """Tell why a folder could not be read."""
+def folder_fault(error: OSError) -> FolderFault:
+    """Return why a folder could not be read."""
     return FolderFault(reason(error), shut=error.errno in (errno.EACCES, errno.EPERM))
 
 
-def _holds(entry: os.DirEntry[str]) -> bool:
-    """Whether it is a folder; what the disk does not tell counts as one, to be missed aloud."""
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    """Tell whether an entry is a folder; one that cannot be read counts, so that it is reported."""
     try:
         return entry.is_dir()
     except OSError:
@@ -138,7 +140,7 @@ def _holds(entry: os.DirEntry[str]) -> bool:
 
 
 def stamp_of(entry: os.DirEntry[str] | Path) -> Stamp:
-    """Look at a walk's file without reading it."""
+    """Return the stamp of a walk's file, without reading the file."""
     try:
         status = entry.stat()
     except OSError:

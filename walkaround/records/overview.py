@@ -1,4 +1,4 @@
-"""All walks at a glance: which are under way, and which defects are still open."""
+"""The overview of all walks: which are under way, and which defects are still open."""
 
 from __future__ import annotations
 
@@ -15,15 +15,15 @@ from walkaround.compared.later_walks import LaterState
 from walkaround.records.walk_line import ELSEWHERE, ID_LENGTH, WalkLine, original_id
 
 MONTHS_NAMED = 3
-"""When more months than this cannot be read, only the first and the last are named."""
+"""If more months than this cannot be read, only the first and the last are named."""
 
 
 class FolderFault(NamedTuple):
     """Why a month's folder cannot be read.
 
     Attributes:
-        why: the cause as the system says it, as in "permission denied".
-        shut: this user may not read it; else the disk failed.
+        why: the system's description, such as "permission denied".
+        shut: whether this user may not read it; else the disk failed.
     """
 
     why: Text
@@ -32,18 +32,18 @@ class FolderFault(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Overview:
-    """All walks of a data folder at a glance.
+    """An overview of all walks of a data folder.
 
     Attributes:
-        lines: every walk, the one begun last first.
-        going: those that are not finished, in the same order.
+        lines: every walk, the latest first.
+        going: the walks that are not finished, in the same order.
         open_defects: by vehicle, see `open_by_vehicle`.
-        vehicles: ids of all vehicles that walks are of.
-        copies: of which walks more than one copy is kept, since they went on differently: by the
-            walk's own id, those that its copies are kept under here.
-        pairs: the first and the second of the two walks of each double check, by their ids.
-        blind: walks of double checks that are not closed yet; of them nothing is told here.
-        unread: what of all this may be missing, see `unread_words`.
+        vehicles: the ids of all vehicles with walks.
+        copies: the walks with several copies, since they were continued differently: by the walk's
+            own id, the ids that its copies are stored under.
+        pairs: the ids of the first and the second walk of each double check.
+        blind: walks of open double checks; their findings are left out of the overview.
+        unread: what may be missing, see `unread_messages`.
     """
 
     lines: tuple[WalkLine, ...]
@@ -57,7 +57,7 @@ class Overview:
 
 
 def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> Overview:
-    """Put the walks in order, and say what is still to be done about them."""
+    """Make the overview of these walks."""
     ordered = in_order(lines)
     pairs, blind = _double_checks(ordered)
     newest_first = tuple(
@@ -67,8 +67,8 @@ def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> 
     ids = {line.id for line in newest_first}
     copies: dict[str, tuple[str, ...]] = {}
     for id_ in sorted(id_ for id_ in ids if len(id_) > ID_LENGTH):
-        own = original_id(id_)
-        copies[own] = (*copies.get(own, (own,) if own in ids else ()), id_)
+        own_id = original_id(id_)
+        copies[own_id] = (*copies.get(own_id, (own_id,) if own_id in ids else ()), id_)
     return Overview(
         lines=newest_first,
         going=tuple(line for line in newest_first if line.phase != "finished" and line.steps),
@@ -84,9 +84,10 @@ def overview_of(lines: Iterable[WalkLine], unread: tuple[Message, ...] = ()) -> 
 def _double_checks(
     lines: Sequence[WalkLine],
 ) -> tuple[tuple[tuple[str, str], ...], frozenset[str]]:
-    """The pairs of double checks, and the walks of those that are not closed.
+    """Return the pairs of double checks, and the walks of those that are not closed.
 
-    The first walk is blind from its beginning, so that the second may begin at any time.
+    The findings of the first walk are hidden from its beginning, so that the second may begin at
+    any time.
     """
     double = {line.id: line for line in lines if line.double}
     pairs = tuple((x.double_of, x.id) for x in double.values() if x.double_of in double)
@@ -95,30 +96,32 @@ def _double_checks(
 
 
 def in_order(lines: Iterable[WalkLine]) -> list[WalkLine]:
-    """Walks in the order in which they began, whatever the wall clock said; those of old first.
+    """Sort walks by when they began, the oldest first, also if the wall clock was wrong.
 
-    Numbers tell it within this data folder. Only a wall clock can tell where those brought from
-    elsewhere come between them.
+    Their numbers give the order within this data folder. For walks from elsewhere there is only the
+    wall clock.
     """
-    own: list[WalkLine] = []
-    others: list[WalkLine] = []
+    own_lines: list[WalkLine] = []
+    other_lines: list[WalkLine] = []
     for line in lines:
-        (others if line.number == ELSEWHERE else own).append(line)
-    own.sort(key=attrgetter("number", "id"))
-    others.sort(key=attrgetter("began", "id"))
-    if not others:
-        return own
-    times = accumulate((line.began for line in own), max)
-    timed = merge(zip(times, own, strict=True), ((x.began, x) for x in others), key=itemgetter(0))
+        (other_lines if line.number == ELSEWHERE else own_lines).append(line)
+    own_lines.sort(key=attrgetter("number", "id"))
+    other_lines.sort(key=attrgetter("began", "id"))
+    if not other_lines:
+        return own_lines
+    times = accumulate((line.began for line in own_lines), max)
+    timed = merge(
+        zip(times, own_lines, strict=True), ((x.began, x) for x in other_lines), key=itemgetter(0)
+    )
     return [line for _, line in timed]
 
 
-def unread_words(walks: str, faults: Mapping[str, FolderFault]) -> tuple[Message, ...]:
-    """Say what may be missing: a sentence for each fault, with the months' folders it concerns.
+def unread_messages(walks: str, faults: Mapping[str, FolderFault]) -> tuple[Message, ...]:
+    """Say what may be missing: a sentence for each fault, with the folders of its months.
 
     Args:
         walks: the folder of walks.
-        faults: by month, as in "2026-11".
+        faults: the faults by month, such as "2026-11".
     """
     sentences = []
     for fault in dict.fromkeys(faults[month] for month in sorted(faults)):
@@ -139,12 +142,12 @@ def unread_words(walks: str, faults: Mapping[str, FolderFault]) -> tuple[Message
 
 
 def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
-    """Find the open defects of each vehicle: step id -> the latest walk in which it is open.
+    """Find the open defects of each vehicle: by step id the latest walk in which it is open.
 
-    What one walk found is closed by a later one in which the same step is OK, if that one is its
-    recheck or began after its last answer. Of two walks at the same time neither closes the
-    other's defects, nor does one copy of a walk those of another, nor the second of a double check
-    those of the first.
+    A defect is closed by a later walk in which the same step is OK, if that walk is its recheck or
+    began after the last answer of the walk that found it. Of two walks at the same time neither
+    closes the other's defects, nor does one copy of a walk those of another, nor the second of a
+    double check those of the first.
     """
     ordered = in_order(lines)
     walks_of: dict[str, list[WalkLine]] = {x.vehicle: [] for x in ordered if x.open_defects}
@@ -152,14 +155,18 @@ def open_by_vehicle(lines: Iterable[WalkLine]) -> dict[str, dict[str, str]]:
         if line.vehicle in walks_of:
             walks_of[line.vehicle].append(line)
     still_open = {
-        vehicle: {step: id_ for alike in _of_one(walks) for step, id_ in _still_open(alike).items()}
+        vehicle: {
+            step: id_
+            for same_vehicle in _by_vin(walks)
+            for step, id_ in _still_open(same_vehicle).items()
+        }
         for vehicle, walks in walks_of.items()
     }
     return {vehicle: steps for vehicle, steps in still_open.items() if steps}
 
 
 def by_vehicle(lines: Iterable[WalkLine]) -> dict[str, list[WalkLine]]:
-    """Sort walks by vehicle, those of each in the order in which they began."""
+    """Group walks by vehicle, those of each in the order in which they began."""
     walks_of: dict[str, list[WalkLine]] = {}
     for line in in_order(lines):
         walks_of.setdefault(line.vehicle, []).append(line)
@@ -169,7 +176,7 @@ def by_vehicle(lines: Iterable[WalkLine]) -> dict[str, list[WalkLine]]:
 def later_walks(
     line: WalkLine, of_vehicle: Sequence[WalkLine]
 ) -> dict[str, list[tuple[LaterState, str]]]:
-    """Find what later walks say of each defect that one left open, as `open_by_vehicle` judges it.
+    """Find what later walks say of each defect that a walk left open, see `open_by_vehicle`.
 
     Args:
         line: the walk.
@@ -179,15 +186,17 @@ def later_walks(
         By step what the last look came to, and the id of its walk. Where it is wrong again, the
         look that found it OK comes before; steps at which nobody looked are left out.
     """
-    groups = [walks for walks in _of_one(of_vehicle) if line in walks]
+    groups = [walks for walks in _by_vin(of_vehicle) if line in walks]
     # Of several vehicles of this id nobody can tell which one a walk without a VIN was of.
     if len(groups) != 1:
         return {}
-    place, own = groups[0].index(line), original_id(line.id)
+    place, own_id = groups[0].index(line), original_id(line.id)
     looks_of: dict[str, list[tuple[LaterState, str]]] = {}
     for at, other in enumerate(groups[0]):
-        follows = at > place and own != original_id(other.double_of) and _follows(line, other)
-        if original_id(other.id) == own or not (follows or original_id(other.recheck_of) == own):
+        follows = at > place and own_id != original_id(other.double_of) and _follows(line, other)
+        if original_id(other.id) == own_id or not (
+            follows or original_id(other.recheck_of) == own_id
+        ):
             continue
         for step in line.open_defects:
             before = looks_of.get(step, [])
@@ -200,11 +209,11 @@ def later_walks(
     return looks_of
 
 
-def _of_one(walks: Sequence[WalkLine]) -> Sequence[Sequence[WalkLine]]:
-    """The walks of one id, once for each vehicle that bears it.
+def _by_vin(walks: Sequence[WalkLine]) -> Sequence[Sequence[WalkLine]]:
+    """Group the walks of one vehicle id by vehicle.
 
-    Another shop may have given the same id to a vehicle of its own. Where VINs differ, an OK of
-    one must not close a defect of the other; a walk without a VIN counts for each.
+    Another shop may have given the same id to a vehicle of its own. If VINs differ, an OK of one
+    must not close a defect of the other; a walk without a VIN belongs to each.
     """
     vins = sorted({line.vin for line in walks if line.vin})
     if len(vins) < 2 or all(line.number != ELSEWHERE for line in walks):
@@ -213,8 +222,8 @@ def _of_one(walks: Sequence[WalkLine]) -> Sequence[Sequence[WalkLine]]:
 
 
 def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
-    """The same of one vehicle; its walks are in order."""
-    # The last walk in which a step is OK: if that one does not close a defect, none before it does.
+    """Find the open defects of one vehicle; its walks are in order."""
+    # The last walk in which a step is OK: if it does not close a defect, no earlier one does.
     last_ok: dict[str, WalkLine] = {}
     step_ids = {step for line in walks for step in line.open_defects}
     for line in reversed(walks):
@@ -240,11 +249,11 @@ def _still_open(walks: Sequence[WalkLine]) -> dict[str, str]:
 
 
 def _follows(line: WalkLine, later: WalkLine) -> bool:
-    """Whether the later walk began after the last answer of the other.
+    """Tell whether the later walk began after the last answer of the other.
 
-    Within one boot the computer's own clock tells. A walk that was answered after a restart was
-    so after all that began before it. Else, and where boots cannot be told apart, the wall clock
-    has to tell.
+    Within one boot of the computer its monotonic clock decides. An answer after a restart is later
+    than all walks that began before it. Otherwise, or if boots cannot be told apart, the wall clock
+    decides.
     """
     if line.last_answer is None:
         return True

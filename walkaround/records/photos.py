@@ -1,10 +1,10 @@
-"""Photos beside the walks of their month, each named by the SHA-256 digest of its own bytes.
+"""Photos, stored in the folder of their month, each named by the SHA-256 digest of its bytes.
 
-An event of the walk holds the digest, so the walk's seals hold for its photos too. A photo never
-changes: whichever copy of a walk, or other walk, has the same one, it is the same file.
+An event of the walk has the digest, so the walk's seals cover its photos too. A photo never
+changes: all walks, and copies of a walk, with the same photo use the same file.
 
-What a camera gives is made anew before it is kept: upright, no larger than can be looked at, and
-without anything that the camera wrote into it, such as where it was taken and by whose phone.
+A camera's picture is encoded again before it is stored: upright, of limited size, and without
+metadata of the camera, such as where it was taken and by whose phone.
 """
 
 from __future__ import annotations
@@ -21,20 +21,19 @@ from walkaround.base.errors import InputError, MachineError, Problem
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
 from walkaround.disk.durable import make_folder, read_file, write_durably
+from walkaround.records.month_folders import PHOTOS
 from walkaround.records.walk_line import month_of
 
 MOST_PHOTO_BYTES = 3_000_000
-"""Of one photo as it is kept; one of 1,600 px takes a tenth of this."""
-MOST_TAKEN_BYTES = 40_000_000
-"""Of one photo as a camera gives it."""
+"""The largest stored photo; one of 1,600 px takes a tenth of this."""
+MOST_CAMERA_BYTES = 40_000_000
+"""The largest picture of a camera."""
 LONGEST_SIDE_PX = 1600
 _MOST_PIXELS = 64_000_000
-"""Of one photo as a camera gives it: 200 MB while it is decoded."""
+"""The most pixels of a camera's picture: 200 MB while it is decoded."""
 _FORMATS = ("JPEG", "PNG", "WEBP")
-"""What phones hand over; a browser turns what else its camera makes into the first."""
+"""The formats that phones send; a browser converts others to the first."""
 _QUALITIES = (82, 60, 35)
-PHOTOS = "photos"
-"""The folder of a month's photos, inside the month's own."""
 _DIGEST = re.compile("[0-9a-f]{64}")
 
 
@@ -42,66 +41,70 @@ class PhotoFolder:
     """The photos of a data folder; any thread may read and write them."""
 
     def __init__(self, data: Path) -> None:
-        """Take the data folder."""
+        """Use this data folder."""
         self._walks = locations.walks(data)
 
     def path(self, walk_id: str, photo: str) -> Path:
-        """Tell where a photo of this walk lies; InputError if this is no walk id."""
+        """Return the path of a photo of this walk.
+
+        Raises:
+            InputError: this is no walk id.
+        """
         assert _DIGEST.fullmatch(photo), photo
         return self._walks / month_of(walk_id) / PHOTOS / f"{photo}.jpg"
 
-    def keep(self, walk_id: str, data: bytes) -> str:
-        """Save a photo and return its digest; it is on the disk then.
+    def save(self, walk_id: str, data: bytes) -> str:
+        """Save a photo on the disk, and return its digest.
 
         Raises:
             MachineError: it could not be saved.
         """
         photo = sha256(data).hexdigest()
         path = self.path(walk_id, photo)
-        if self._sound(path, photo) is None:
+        if self._read_valid(path, photo) is None:
             make_folder(path.parent)
             write_durably(path, data)
         return photo
 
-    def those_of(self, walk_id: str, photos: Iterable[str]) -> dict[str, bytes]:
-        """Read these photos of a walk, by their digests; one that is lost is left out."""
-        data = {photo: self._sound(self.path(walk_id, photo), photo) for photo in photos}
+    def read_available(self, walk_id: str, photos: Iterable[str]) -> dict[str, bytes]:
+        """Read these photos of a walk, by their digests; lost ones are left out."""
+        data = {photo: self._read_valid(self.path(walk_id, photo), photo) for photo in photos}
         return {photo: each for photo, each in data.items() if each is not None}
 
     def read(self, walk_id: str, photo: str) -> bytes:
         """Read a photo.
 
         Raises:
-            MachineError: it is not there, or is not the one that was taken.
+            MachineError: it is missing, or was changed.
         """
-        data = self._sound(self.path(walk_id, photo), photo)
+        data = self._read_valid(self.path(walk_id, photo), photo)
         if data is None:
             raise MachineError(message("photo-lost", walk=walk_id, photo=photo[:8]))
         return data
 
-    def _sound(self, path: Path, photo: str) -> bytes | None:
+    def _read_valid(self, path: Path, photo: str) -> bytes | None:
         data = read_file(path)
         return data if data is not None and sha256(data).hexdigest() == photo else None
 
 
-def as_photo(data: bytes, name: str) -> bytes:
-    """Make what a camera gives into a photo to keep: a JPEG, upright, 1,600 px, no metadata.
+def normalized_photo(data: bytes, name: str) -> bytes:
+    """Convert a camera's picture for storage: a JPEG, upright, at most 1,600 px, no metadata.
 
     Args:
-        data: the file.
-        name: what it is called in a sentence.
+        data: the content of the file.
+        name: the name of the file, as shown.
 
     Raises:
         InputError: it is no picture, damaged, or larger than any camera's.
     """
-    too_large = message("problem-photo-too-large", mb=MOST_TAKEN_BYTES // 1_000_000)
-    if len(data) > MOST_TAKEN_BYTES:
+    too_large = message("problem-photo-too-large", mb=MOST_CAMERA_BYTES // 1_000_000)
+    if len(data) > MOST_CAMERA_BYTES:
         raise _refused(name, too_large)
     try:
         with Image.open(io.BytesIO(data), formats=_FORMATS) as image:
             if image.width * image.height > _MOST_PIXELS:
                 raise Image.DecompressionBombError
-            # A large JPEG is decoded smaller at once, in a fraction of the time and room.
+            # A large JPEG is decoded at a smaller size, in a fraction of the time and memory.
             image.draft("RGB", (LONGEST_SIDE_PX, LONGEST_SIDE_PX))
             upright = ImageOps.exif_transpose(image)
             upright.thumbnail((LONGEST_SIDE_PX, LONGEST_SIDE_PX), Image.Resampling.LANCZOS)
@@ -109,18 +112,18 @@ def as_photo(data: bytes, name: str) -> bytes:
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as error:
         raise _refused(name, too_large) from error
     except Exception as error:
-        # Decoders raise whatever they like at what is damaged: OSError, SyntaxError, struct.error.
+        # Decoders raise many kinds of errors for damaged files: OSError, SyntaxError, struct.error.
         raise _refused(name, message("problem-photo-unreadable")) from error
 
 
 def _jpeg(picture: Image.Image) -> bytes:
-    # Pixels alone are carried over, onto white where there are none.
-    plain = Image.new("RGB", picture.size, "white")
-    solid = picture.convert("RGBA") if picture.mode in ("RGBA", "LA", "P", "PA") else None
-    plain.paste(solid or picture.convert("RGB"), mask=solid)
+    # Only pixels are copied, onto white where they are transparent.
+    opaque = Image.new("RGB", picture.size, "white")
+    with_alpha = picture.convert("RGBA") if picture.mode in ("RGBA", "LA", "P", "PA") else None
+    opaque.paste(with_alpha or picture.convert("RGB"), mask=with_alpha)
     for quality in _QUALITIES:
         out = io.BytesIO()
-        plain.save(out, "JPEG", quality=quality, optimize=True)
+        opaque.save(out, "JPEG", quality=quality, optimize=True)
         if out.tell() <= MOST_PHOTO_BYTES:
             break
     return out.getvalue()

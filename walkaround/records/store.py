@@ -1,4 +1,4 @@
-"""Walks on disk, written: one TinyDB file per walk, and one for the settings.
+"""Writing walks on disk: one TinyDB file for each walk, and one for the settings.
 
 A tap costs one durable write of its walk's own file, however many walks there are.
 """
@@ -19,28 +19,28 @@ from tinydb.table import Document
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Message, message
 from walkaround.disk import locations
-from walkaround.disk.batch_write import write_together
+from walkaround.disk.batch_write import write_batch
 from walkaround.disk.durable import (
     damaged_name,
     make_folder,
     read_file,
     remove_file,
-    set_aside,
+    rename_damaged,
     write_durably,
     write_error,
 )
-from walkaround.disk.writer_lock import OneWriter
+from walkaround.disk.writer_lock import WriterLock
+from walkaround.records.database.storage import DurableStorage, database_at
 from walkaround.records.month_folders import remove_leftovers
 from walkaround.records.overview import Overview
 from walkaround.records.reader import (
     MAX_BYTES,
-    Loaded,
+    LoadedWalk,
     WalkReader,
     bytes_of,
     file_size,
-    kept_before,
+    previous_path,
 )
-from walkaround.records.stored.storage import DurableStorage, database_at
 from walkaround.records.walk_file import (
     WalkFile,
     json_text,
@@ -56,14 +56,14 @@ from walkaround.walk.state import Walk
 
 _log = logging.getLogger(__name__)
 
-Kept = Literal["contacts", "double"]
-"""What is kept beside walks: checks of cables and sockets, and who signed for double checks."""
-_TO_END_BYTES = 10_000
-"""What the end of a walk takes in its file, and more."""
+CheckKind = Literal["contacts", "double"]
+"""Other stored checks: those of cables and sockets, and signatures of double checks."""
+_END_BYTES = 10_000
+"""More bytes than the end of a walk takes in its file."""
 
 
 class WalkStore(WalkReader):
-    """Walks of a data folder, for the one process that writes there; any of its threads may."""
+    """Writes the walks of a data folder, for one process; any of its threads may use it."""
 
     def __init__(self, data: Path) -> None:
         """Open the data folder.
@@ -73,29 +73,29 @@ class WalkStore(WalkReader):
         """
         super().__init__(data)
         self._settings = locations.settings(data)
-        self._kept: Mapping[Kept, Path] = {
+        self._check_files: Mapping[CheckKind, Path] = {
             "contacts": locations.contact_checks(data),
             "double": locations.double_checks(data),
         }
         self._open: dict[str, TinyDB] = {}
         self._unread: tuple[Message, ...] = ()
         self._lock = RLock()
-        self._writer = OneWriter(data)
+        self._writer = WriterLock(data)
         try:
             make_folder(self.walks)
         except MachineError:
-            self._writer.give_up()
+            self._writer.release()
             raise
         remove_leftovers(self.walks, locations.unused_index(data))
 
     def close(self) -> None:
-        """Let another process write. No walk is left to be saved: every write was."""
+        """Let another process write. Nothing is left to be saved: every change was."""
         with self._lock:
             self._open.clear()
-            if not self._list.passed_by:
+            if not self._list.has_bypassed_lines:
                 with suppress(MachineError):
                     self.overview()
-            self._writer.give_up()
+            self._writer.release()
 
     def create(self, first: Began) -> None:
         """Save a walk that begins.
@@ -108,7 +108,7 @@ class WalkStore(WalkReader):
             raise MachineError(message("walk-too-long", size=size))
         with self._lock:
             try:
-                exists = path.exists() or kept_before(path).exists()
+                exists = path.exists() or previous_path(path).exists()
                 make_folder(path.parent)
             except OSError as error:
                 raise write_error(error, path) from error
@@ -124,7 +124,7 @@ class WalkStore(WalkReader):
 
         Raises:
             InputError: there is no such walk.
-            MachineError: they could not be saved; what was saved before still is.
+            MachineError: they could not be saved; earlier events still are.
         """
         with self._lock:
             if walk_id not in self._open:
@@ -137,105 +137,127 @@ class WalkStore(WalkReader):
                 count = len(table)
                 raise MachineError(message("walk-file-not-in-step", walk=walk_id, count=count))
             rows = rows_of(events)
-            # What would make a file that nobody reads again is refused; but a walk can be ended.
-            more = sum(len(json_text(row)) for row in rows if row["kind"] != "finished")
-            if more and file_size(self.path(walk_id)) + more > MAX_BYTES - _TO_END_BYTES:
+            # Events that make the file too large to read are refused; but a walk can be ended.
+            new_bytes = sum(len(json_text(row)) for row in rows if row["kind"] != "finished")
+            if new_bytes and file_size(self.path(walk_id)) + new_bytes > MAX_BYTES - _END_BYTES:
                 raise MachineError(message("walk-is-full", walk=walk_id))
             with self._list.saving(walk_id):
                 table.insert_multiple(Document(row, doc_id=row["seq"] + 1) for row in rows)
             if any(isinstance(event, Finished) for event in events):
                 del self._open[walk_id]
 
-    def take_in(self, walk_id: str, file: WalkFile) -> None:
-        """Save a walk that was brought from elsewhere, in place of what is kept of it.
+    def import_walk(self, walk_id: str, file: WalkFile) -> None:
+        """Save a walk that was brought from elsewhere, in place of the stored one.
 
-        A file of which nothing can be read is set aside.
+        A file that cannot be read at all is renamed and kept.
 
         Raises:
-            MachineError: it could not be saved; what was saved before still is.
+            MachineError: it could not be saved; the stored file is unchanged.
         """
         path, data = self.path(walk_id), bytes_of(file)
         with self._lock:
             make_folder(path.parent)
             readable = not path.exists() or bool(self.read(walk_id).events)
-            keep = kept_before(path) if readable else damaged_name(path)
+            backup = previous_path(path) if readable else damaged_name(path)
             with self._list.saving(walk_id):
-                write_durably(path, data, keep=keep)
+                write_durably(path, data, backup=backup)
             self._open.pop(walk_id, None)
 
     def remove(self, walk_id: str) -> None:
-        """Take a walk out for good, what it was before its last change first."""
-        with self._lock, self._list.saving(walk_id):
-            self._open.pop(walk_id, None)
-            remove_file(kept_before(self.path(walk_id)))
-            remove_file(self.path(walk_id))
-
-    def add(self, brought: Mapping[WalkLine, bytes]) -> None:
-        """Save walks from elsewhere that are new here, all in one go.
+        """Delete a walk for good, its backup first.
 
         Raises:
-            MachineError: they could not be saved; some may be, and whole.
+            MachineError: it could not be deleted.
         """
-        files = {self.path(line.id): data for line, data in brought.items()}
+        with self._lock, self._list.saving(walk_id):
+            self._open.pop(walk_id, None)
+            remove_file(previous_path(self.path(walk_id)))
+            remove_file(self.path(walk_id))
+
+    def add(self, data_by_line: Mapping[WalkLine, bytes]) -> None:
+        """Save walks from elsewhere that are new here, all at once.
+
+        Args:
+            data_by_line: the content of each file, by the line of its walk.
+
+        Raises:
+            MachineError: they could not be saved; some may be, and are complete.
+        """
+        files = {self.path(line.id): data for line, data in data_by_line.items()}
         with self._lock:
             for folder in {path.parent for path in files}:
                 make_folder(folder)
-            write_together(files)
-            self._list.brought(brought)
+            write_batch(files)
+            self._list.add_lines(data_by_line)
 
-    def load(self, walk_id: str) -> Loaded:
-        """Read a walk; a damaged file is set aside and what can be saved of it written anew."""
+    def load(self, walk_id: str) -> LoadedWalk:
+        """Read a walk; a damaged file is renamed, and its valid part is saved in a new one.
+
+        Raises:
+            InputError: there is no such walk.
+            MachineError: its file cannot be opened, or a later version wrote it.
+        """
         with self._lock:
             file = self.read(walk_id)
             if file.sound or not file.events:
-                return Loaded(file.events, file.damage)
+                return LoadedWalk(file.events, file.damage)
             path = self.path(walk_id)
-            aside, notice = damaged_name(path), file.damage
+            damaged_path, notice = damaged_name(path), file.damage
             if path.exists():
-                notice = str(message("walk-file-kept-as", damage=notice, name=aside.name))
+                notice = str(message("walk-file-kept-as", damage=notice, name=damaged_path.name))
             _log.warning(notice)
             with self._list.saving(walk_id):
-                write_durably(path, bytes_of(replace(file, damage=notice)), keep=aside)
-            before = read_file(kept_before(path))
-            if before is not None and read_sound(before) is None:
-                set_aside(kept_before(path))
+                write_durably(path, bytes_of(replace(file, damage=notice)), backup=damaged_path)
+            previous_data = read_file(previous_path(path))
+            if previous_data is not None and read_sound(previous_data) is None:
+                rename_damaged(previous_path(path))
             self._open.pop(walk_id, None)
-            return Loaded(file.events, notice)
+            return LoadedWalk(file.events, notice)
 
     def refresh(self, walk: Walk) -> None:
-        """Take note of what has become of a walk, for the list."""
+        """Update the line of a walk in the list."""
         self._list.note(walk)
 
     def overview(self) -> Overview:
-        """Show all walks at a glance, as any reader, and keep the list for the next start."""
+        """Return an overview of all walks, like any reader, and save the list's cache."""
         overview = self._list.overview()
-        self._list.keep()
-        for sentence in overview.unread:
-            if sentence not in self._unread:
-                _log.warning("%s", sentence)
+        self._list.save_cache()
+        for problem in overview.unread:
+            if problem not in self._unread:
+                _log.warning("%s", problem)
         if self._unread and not overview.unread:
             _log.info("Every month of walks can be read again.")
         self._unread = overview.unread
         return overview
 
     def next_number(self) -> int:
-        """Number a walk that begins now; MachineError if the folder of walks cannot be read."""
+        """Return the number of a walk that begins now.
+
+        Raises:
+            MachineError: the folder of walks cannot be read.
+        """
         return self._list.next_number()
 
     def load_settings(self) -> dict[str, Any]:
-        """Read the saved settings; none if there are none. A damaged file is set aside."""
+        """Read the saved settings; empty if there are none. A damaged file is renamed and kept."""
         with self._lock:
             data = read_file(self._settings)
             if data is not None and tables_in(data) is None:
-                aside = damaged_name(self._settings)
-                set_aside(self._settings)
-                _log.warning("The settings were damaged; the file is kept as %s.", aside.name)
+                damaged_path = damaged_name(self._settings)
+                rename_damaged(self._settings)
+                _log.warning(
+                    "The settings were damaged; the file is kept as %s.", damaged_path.name
+                )
             saved = TinyDB(self._settings, storage=DurableStorage).table("settings").get(doc_id=1)
             values = saved.get("values") if isinstance(saved, Document) else None
             return values if isinstance(values, dict) else {}
 
     def change_settings(self, changes: Mapping[str, Any]) -> None:
-        """Save these settings, a table's rows one by one; MachineError if that fails."""
+        """Save these settings; of a setting that is a table, only the given rows.
+
+        Raises:
+            MachineError: they could not be saved.
+        """
         with self._lock:
             values = self.load_settings()
             for name, new in changes.items():
@@ -245,12 +267,16 @@ class WalkStore(WalkReader):
             row = Document({"schema": 1, "values": values}, doc_id=1)
             TinyDB(self._settings, storage=DurableStorage).table("settings").upsert(row)
 
-    def kept(self, what: Kept) -> list[dict[str, Any]]:
-        """Read what was kept of such checks, in the order in which it was."""
+    def saved_checks(self, kind: CheckKind) -> list[dict[str, Any]]:
+        """Read the stored checks of this kind, the oldest first."""
         with self._lock:
-            return [dict(row) for row in database_at(self._kept[what]).table("checks").all()]
+            return [dict(row) for row in database_at(self._check_files[kind]).table("checks").all()]
 
-    def keep(self, what: Kept, row: Mapping[str, Any]) -> None:
-        """Keep what came out of a check that is no walk; MachineError if it could not be saved."""
+    def save_check(self, kind: CheckKind, row: Mapping[str, Any]) -> None:
+        """Save the result of a check that is not a walk.
+
+        Raises:
+            MachineError: it could not be saved.
+        """
         with self._lock:
-            database_at(self._kept[what]).table("checks").insert(row)
+            database_at(self._check_files[kind]).table("checks").insert(row)

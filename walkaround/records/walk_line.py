@@ -1,4 +1,4 @@
-"""One line about a walk, for lists: whose vehicle, how far, what is wrong with it."""
+"""The line of a walk in lists: its vehicle, its progress, its defects; and walk ids."""
 
 from __future__ import annotations
 
@@ -15,13 +15,13 @@ from walkaround.walk.state import Phase, Walk
 _WALK_ID = re.compile(r"[0-9]{8}_[0-9]{6}_[0-9a-f]{6}(_[0-9a-f]{8})?")
 ID_LENGTH = len("20261125_081502_4f3a9c")
 ELSEWHERE = -1
-"""The `number` of a walk that was brought from another data folder: its own is of that one."""
+"""The `number` of a walk from another data folder, where its own number comes from."""
 
 
 class Stamp(NamedTuple):
-    """By which a file that has changed can be told without reading it.
+    """The size and time of a file, which show a change without reading it.
 
-    No inode: some file systems number their files anew each time they are mounted.
+    Without the inode: some file systems change inodes each time they are mounted.
 
     Attributes:
         size_bytes: its size.
@@ -33,35 +33,35 @@ class Stamp(NamedTuple):
 
 
 NO_STAMP = Stamp()
-"""Of no file: a line with this is made anew whenever its walk can be read."""
+"""The stamp of no file: a line with it is made again whenever its walk can be read."""
 
 
 class WalkLine(NamedTuple):
-    """What a list shows of a walk. A hundred thousand of them must be made in a blink.
+    """What a list shows of a walk; a hundred thousand of them must be made quickly.
 
     Attributes:
         id: the walk's id.
-        began: when it began; `began_boot` and `began_s` tell the same by the computer's own clock,
-            which nobody can set.
+        began: when it began; `began_boot` and `began_s` give the same by the computer's monotonic
+            clock, which nobody can set.
         number: its place in the order in which walks began in this data folder; 0 if unknown,
             `ELSEWHERE` if it was brought from another one.
-        vehicle, vehicle_name: of the vehicle; empty if nothing of the walk can be read.
-        vin, plate: of the vehicle, empty if it has none.
+        vehicle, vehicle_name: id and name of the vehicle; empty if the walk cannot be read.
+        vin, plate: of the vehicle; empty if it has none.
         who: everybody who did something in it, or signed.
-        answered, steps: how many steps have an answer, of how many.
+        answered, steps: the number of steps with an answer, and of all steps.
         open_defects: steps found wrong and not yet rechecked.
-        cleared: steps found wrong whose repeat in this walk was OK.
-        titles: of the open defects, then of the cleared ones.
+        cleared: steps found wrong and then OK in this walk.
+        titles: the titles of the open defects, then of the cleared ones.
         tag: what was done last in it about an out-of-service tag.
-        ok: every step that finds something out and is OK now.
+        ok: every step that checks something and is OK now.
         last_answer: when the last answer was given; None before the first; with `last_boot`,
             `last_s` as for `began`.
         recheck_of: the walk that found the defects, if this one is its recheck; any copy of it.
-        double: it is one of two walks whose walkers are blind to each other.
+        double: whether it is one of the two walks of a double check.
         double_of: the first of the two, in the line of the second; any copy of it.
         finished: when it was finished; None if it was not.
-        trouble: why the walk, or part of it, cannot be read; empty if nothing is wrong.
-        stamp: of the walk's file when this was made.
+        trouble: why the walk, or part of it, cannot be read; empty if it can.
+        stamp: the stamp of the walk's file when this was made.
     """
 
     id: str
@@ -103,7 +103,7 @@ def line_of(
     assert walk.plan is not None
     assert isinstance(first, Began)
     end = next((event for event in walk.events if isinstance(event, Finished)), None)
-    # The answer given last, whatever the clock was set to.
+    # The last answer by its place in the events, whatever the clock was set to.
     answers = walk.answers.values()
     last = max(answers, key=lambda answer: answer.seq).at if answers else None
     open_defects = tuple(defect.step for defect in walk.open_defects)
@@ -150,8 +150,8 @@ def line_of(
     )
 
 
-def line_without(walk_id: str, stamp: Stamp, trouble: str) -> WalkLine:
-    """Make the line of a walk that cannot be read: it must not vanish from the list."""
+def unreadable_line(walk_id: str, stamp: Stamp, trouble: str) -> WalkLine:
+    """Make the line of a walk that cannot be read, since it must not be missing from the list."""
     began = datetime.strptime(walk_id[:15], "%Y%m%d_%H%M%S").replace(tzinfo=UTC)
     return WalkLine(id=walk_id, began=began, trouble=trouble, stamp=stamp)
 
@@ -162,25 +162,25 @@ def walk_id(began: datetime, random_hex: str) -> str:
 
 
 def copy_id(walk_id: str, digest: str) -> str:
-    """Return the id under which another copy of a walk, one that went on differently, is kept here.
+    """Return the id to store another copy of a walk under, one that was continued differently.
 
     Args:
-        walk_id: of the walk, or of a copy.
-        digest: of the last event of the copy as it was brought here.
+        walk_id: the id of the walk, or of a copy.
+        digest: the digest of the last event of the new copy.
     """
     return f"{original_id(walk_id)}_{digest[:8]}"
 
 
 def original_id(walk_id: str) -> str:
-    """The walk's own id, which all its copies begin with, whatever this one is kept under here."""
+    """Return the walk's own id, which the ids of all its copies begin with."""
     return walk_id[:ID_LENGTH]
 
 
 def month_of(walk_id: str) -> str:
-    """Return the month in which a walk began, as in "2026-11".
+    """Return the month in which a walk began, such as "2026-11".
 
     Raises:
-        InputError: this is no walk id. Nothing else becomes part of a path.
+        InputError: this is no walk id, and must not become part of a path.
     """
     if not is_walk_id(walk_id):
         what, mend = message("problem-no-walk-id"), message("problem-write-a-walk-id")

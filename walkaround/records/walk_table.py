@@ -1,7 +1,6 @@
-"""A table of all walks in a file: one row a walk, or one row for each of their facts.
+"""A table of all walks as a file: one row for each walk, or one row for each of their facts.
 
-Walks are read one after another, the oldest first, so that any number of them takes no more room
-than one.
+Walks are read one after another, the oldest first, so that memory does not grow with their number.
 """
 
 from __future__ import annotations
@@ -35,26 +34,26 @@ def write_walks(
     *,
     facts: bool,
 ) -> None:
-    """Write the table; the file is there when all of it is.
+    """Write the table; the file appears only when it is complete.
 
-    A walk that cannot be read has a row that says why; of its facts there are none. Walks of a
-    double check that is not closed are left out.
+    A walk that cannot be read has a row that says why; its facts are left out. Walks of an open
+    double check are left out.
 
     Args:
-        path: the file, in a folder that is there.
+        path: the path of the file, in an existing folder.
         reader: reads the walks.
-        overview: names them.
+        overview: lists the walks.
         kind: CSV, or JSON lines.
-        words: the language of what is told in words.
-        facts: one row a fact, not one row a walk.
+        words: the language of texts in the table.
+        facts: whether to write one row for each fact, not for each walk.
 
     Raises:
         MachineError: the file could not be written.
     """
     columns = COLUMNS if facts else WALK_COLUMNS
-    fresh = path.with_name(f"{path.name}{TEMPORARY}")
+    temporary_path = path.with_name(f"{path.name}{TEMPORARY}")
     try:
-        with fresh.open("w", encoding="utf-8", errors="replace", newline="") as out:
+        with temporary_path.open("w", encoding="utf-8", errors="replace", newline="") as out:
             if kind == "csv":
                 out.write(rows_csv(columns, ()))
             walks_of = by_vehicle(overview.lines) if facts else {}
@@ -63,14 +62,16 @@ def write_walks(
                     continue
                 rows: Iterable[Row] = [_row(reader, line)]
                 if facts:
-                    looks = later_walks(line, walks_of[line.vehicle]) if line.open_defects else {}
-                    later = {step: told[-1] for step, told in looks.items()}
+                    all_looks = (
+                        later_walks(line, walks_of[line.vehicle]) if line.open_defects else {}
+                    )
+                    later = {step: row[-1] for step, row in all_looks.items()}
                     rows = _facts(reader, line, words, later)
                 out.write(rows_lines(rows) if kind == "ndjson" else rows_csv((), rows))
-        fresh.replace(path)
+        temporary_path.replace(path)
     except OSError as error:
         with suppress(OSError):
-            fresh.unlink(missing_ok=True)
+            temporary_path.unlink(missing_ok=True)
         raise write_error(error, path) from error
 
 
@@ -83,8 +84,8 @@ def _row(reader: WalkReader, line: WalkLine) -> Row:
     except WalkaroundError as error:
         trouble = str(error)
     began = line.began.isoformat(timespec="seconds")
-    told: Row = {"walk": line.id, "began_utc": began, "trouble": trouble}
-    return dict.fromkeys(WALK_COLUMNS) | told
+    row: Row = {"walk": line.id, "began_utc": began, "trouble": trouble}
+    return dict.fromkeys(WALK_COLUMNS) | row
 
 
 def _facts(

@@ -1,5 +1,5 @@
-"""A walk for others: the page to hand over, as PDF and HTML, and the tables, as CSV and JSON lines.
+"""Reports of a walk: the page to hand over, as PDF and HTML, and tables, as CSV and JSON lines.
 
-What a report says is built once, in `contents` and `facts`; the writers (PDF, HTML, CSV) only
+The content of a report is made once, as `contents` and `facts`; the writers (PDF, HTML, CSV) only
 format it.
 """

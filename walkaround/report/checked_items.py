@@ -1,4 +1,4 @@
-"""What of a walk was checked without a fault, group by group, and what was not, and why."""
+"""The blocks of the page on what was checked without a fault, and on what was not checked."""
 
 from __future__ import annotations
 
@@ -22,26 +22,26 @@ _GROUPS: Mapping[str, tuple[Part, ...]] = {
     "supply": ("reserve", "warning", "rebuild"),
     "leaving": ("finish", "seen", "leave"),
 }
-"""The parts of a walk, as the page puts them together."""
+"""The parts of a walk in each group of the page."""
 SHARES = (0.2, 0.8)
-"""Of the width: what a row is about, and what is said of it."""
+"""The shares of the width of a row's title and its text."""
 
 
 def unchecked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """Every step without an answer that says something, by the reason; then what nobody could."""
+    """Make the table of steps that were not checked, by the reason, and of what is not covered."""
     assert walk.plan is not None
-    by_why: dict[str, list[str]] = {}
+    titles_by_reason: dict[str, list[str]] = {}
     for step in walk.steps:
         answered = walk.answers.get(step.id)
         title = words.text(step.title)
         if answered is None:
-            by_why.setdefault(words("report-not-reached"), []).append(title)
+            titles_by_reason.setdefault(words("report-not-reached"), []).append(title)
         elif answered.answer == "not_checked":
             why = reason_text(answered.reason or "other", words)
-            by_why.setdefault(why, []).append(title)
+            titles_by_reason.setdefault(why, []).append(title)
     rows = [
         (words("report-unchecked-row", why=why, count=len(titles)), "; ".join(titles))
-        for why, titles in by_why.items()
+        for why, titles in titles_by_reason.items()
     ]
     if not rows:
         yield Prose(words("report-unchecked-none"))
@@ -60,7 +60,7 @@ def unchecked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def _not_fitted(walk: Walk, words: Words) -> Iterator[str]:
-    """What nobody requires and is not there: whole steps, and single lamps of others."""
+    """Return what is not required and not fitted: whole steps, and single lamps of others."""
     for step in walk.steps:
         answered = walk.answers.get(step.id)
         if answered is None:
@@ -75,12 +75,14 @@ def _not_fitted(walk: Walk, words: Words) -> Iterator[str]:
 
 
 def checked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
-    """Tell what was done, or looked at without a fault, group by group."""
+    """Make the table of what was done, or checked without a fault, by group."""
     rows = []
     for group, parts in _GROUPS.items():
         steps = [step for step in walk.steps if step.part in parts and _is_fine(walk, step)]
         lines = list(_lamps_checked(walk, words)) if group == "lamps" else []
-        lines += [_done(walk, step, words) for step in steps if not lines or not _placed(step)]
+        lines += [
+            _done_text(walk, step, words) for step in steps if not lines or not _placed_items(step)
+        ]
         if lines:
             title = words(f"report-group-{group}")
             rows.append((title, "; ".join(lines)))
@@ -89,53 +91,53 @@ def checked_blocks(walk: Walk, words: Words) -> Iterator[Block]:
 
 
 def _is_fine(walk: Walk, step: Step) -> bool:
-    given = walk.answers.get(step.id)
-    return given is not None and given.answer == "ok"
+    answer = walk.answers.get(step.id)
+    return answer is not None and answer.answer == "ok"
 
 
-def _done(walk: Walk, step: Step, words: Words) -> str:
-    """A step by its title, and the way in which it was done where there are several."""
-    given = walk.answers[step.id]
-    if not given.choice:
+def _done_text(walk: Walk, step: Step, words: Words) -> str:
+    """Return the title of a step, and how it was done if there are several ways."""
+    answer = walk.answers[step.id]
+    if not answer.choice:
         return words.text(step.title)
-    return words("report-checked-step", step=step.title, what=given_word(step, given, words))
+    return words("report-checked-step", step=step.title, what=given_word(step, answer, words))
 
 
-def _placed(step: Step) -> tuple[Item, ...]:
-    """List the lamps and reflectors that a step looks at."""
+def _placed_items(step: Step) -> tuple[Item, ...]:
+    """Return the lamps and reflectors of a lamp step; empty for another step."""
     if step.part != "lamps":
         return ()
     return tuple(item for item in step.items if item.kind not in UNPLACED)
 
 
 def _lamps_checked(walk: Walk, words: Words) -> Iterator[str]:
-    """Tell the lamps of each spot in few words; several looks at one lamp count once.
+    """Return the checked lamps of each spot in few words; a lamp checked several times counts once.
 
-    Of a step that found a fault the lamps that nobody named are told too. A lamp that was found
-    wrong at one step is not told for having been right at another.
+    Lamps of a step with a fault are listed too, if the fault is not theirs. A lamp that was wrong
+    at one step is not listed for being right at another.
     """
-    wrong: set[str] = set()
-    looked: list[tuple[str, Item]] = []
+    faulty_lamps: set[str] = set()
+    checked: list[tuple[str, Item]] = []
     for step in walk.steps:
         answered = walk.answers.get(step.id)
         if answered is None or answered.answer in ("not_checked", "not_fitted"):
             continue
         whole_step = answered.answer in FAULTS and not answered.seen
-        for item in _placed(step):
+        for item in _placed_items(step):
             seen = answered.seen.get(item.id)
             if whole_step or (seen is not None and seen != "built_so"):
-                wrong |= _lamps(item)
+                faulty_lamps |= _lamps(item)
             else:
-                looked.append((step.spot, item))
+                checked.append((step.spot, item))
     spots: dict[str, list[Item]] = {}
     listed_lamps: set[str] = set()
-    # What shows most of a housing names it: "tail and stop lamp" rather than each of both.
-    for spot, item in sorted(looked, key=lambda each: -len(each[1].lamps)):
+    # The item with the most lamps names a housing: "tail and stop lamp", not each of both.
+    for spot, item in sorted(checked, key=lambda each: -len(each[1].lamps)):
         lamps = _lamps(item)
-        if not lamps & wrong and lamps - listed_lamps:
+        if not lamps & faulty_lamps and lamps - listed_lamps:
             listed_lamps |= lamps
             spots.setdefault(spot, []).append(item)
-    for spot in dict.fromkeys(spot for spot, _ in looked):
+    for spot in dict.fromkeys(spot for spot, _ in checked):
         if items := spots.get(spot):
             where = message(f"picture-at-{spot.replace('_', '-')}")
             yield words("report-checked-at", where=where, what=items_text(items, words))

@@ -1,7 +1,7 @@
-"""What stands on the page of a walk, before anybody knows whether it becomes PDF or HTML.
+"""The contents of a page, the same for PDF and HTML.
 
-All words are there, in the reader's language; a renderer places them and decides nothing. Blocks
-are few and plain, so that each renderer says how each looks and no more.
+All texts are in the reader's language; a renderer only places them. There are few kinds of blocks,
+so that a renderer need only define how each looks.
 """
 
 from __future__ import annotations
@@ -25,9 +25,10 @@ class Table:
     """Rows of cells.
 
     Attributes:
-        head: what each column holds; empty strings for a table without a head.
-        shares: of the width, by column; they add up to 1.
-        rows: the cells; those of `strong` columns are bold.
+        head: the names of the columns; empty strings for a table without a head.
+        shares: the share of the width of each column; they add up to 1.
+        rows: the cells of each row.
+        strong: the columns in bold, from 0.
     """
 
     head: tuple[str, ...]
@@ -38,10 +39,11 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class ReportPicture:
-    """One SVG document that stands alone, as `drawing` makes them.
+    """One picture; pictures that fit next to each other are in one row.
 
     Attributes:
-        share: of the page's width; several that fit in a row stand in one.
+        svg: a complete SVG document, see `drawing`.
+        share: its share of the page's width.
     """
 
     svg: str
@@ -50,12 +52,12 @@ class ReportPicture:
 
 @dataclass(frozen=True, slots=True)
 class Photo:
-    """One photo, upright; several that fit in a row stand in one.
+    """One photo, upright; photos that fit next to each other are in one row.
 
     Attributes:
-        jpeg: the file.
+        jpeg: the content of the file.
         caption: where it was taken, in a few words.
-        share: of the page's width.
+        share: its share of the page's width.
     """
 
     jpeg: bytes
@@ -64,15 +66,17 @@ class Photo:
 
 
 NO_PHOTOS: Mapping[str, bytes] = MappingProxyType({})
-"""Of a walk without any, or whose page is to have none."""
+"""The photos of a walk without any, or of a page that must not have any."""
 
 
 @dataclass(frozen=True, slots=True)
-class ToWrite:
-    """One line to be filled in by hand: what it is for, then names with room to write.
+class FormLine:
+    """One line to fill in by hand: its purpose, then blanks with their names.
 
     Attributes:
-        filled: what is there already, by blank; an empty text where the pen is to write.
+        what: the purpose of the line.
+        blanks: the name of each blank.
+        filled: the content of each blank; an empty text where somebody is to write.
     """
 
     what: str
@@ -80,12 +84,12 @@ class ToWrite:
     filled: tuple[str | ReportPicture, ...] = ()
 
 
-Block = Prose | Table | ReportPicture | Photo | ToWrite
+Block = Prose | Table | ReportPicture | Photo | FormLine
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A heading and what stands under it."""
+    """A heading and the blocks below it."""
 
     title: str
     blocks: tuple[Block, ...]
@@ -93,18 +97,19 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """A whole page.
+    """The contents of a whole page.
 
     Attributes:
-        language: its code.
-        paper: the sheet that is usual where the vehicle's rules are.
-        title: what the record is of.
+        language: the code of the language.
+        paper: the paper size that is usual where the vehicle's rules apply.
+        title: the subject of the record.
         about: what kind of record it is, and what it is not.
-        stamp: what stands across it; empty where the whole was done.
-        facts: names and values of the head.
+        stamp: the text across the page; empty for a complete walk.
+        facts: names and values at the top.
         headline: what was found, in one line.
-        foot: at the foot of each page, before its number.
-        page: how a page is numbered, with `{page}` and `{pages}` to fill.
+        sections: the sections.
+        foot: the text at the foot of each sheet, before its number.
+        page: the pattern of a sheet's number, with `{page}` and `{pages}`.
     """
 
     language: str

@@ -1,7 +1,7 @@
-"""Every fact of a walk in a row of its own: each answer, lamp, reading, rate and value.
+"""Every fact of a walk as a row of its own: each answer, lamp, reading, rate and value.
 
 Numbers are numbers, in the units of the rules, and the name of each column says which: psi gauge,
-inches, seconds, percent, psi/min. What a fact does not have is None.
+inches, seconds, percent, psi/min. A column that does not apply to a fact is None.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from walkaround.base.units import AS_WRITTEN, from_psi
 from walkaround.compared.later_walks import LaterState
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.plan.values import Value
-from walkaround.report.document import told_at
+from walkaround.report.json_document import readings_and_result
 from walkaround.walk.advance import states
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered, Repaired, Tried
@@ -40,10 +40,10 @@ COLUMNS = (
     "rule_rate_psi_per_min", "at_most_psi_per_min",
     "verdict", "rule_verdict", "result", "note", "source", "provenance", "doubt", "notice",
 )  # fmt: skip
-"""`fact` says what a row is: answer, lamp, item, reading, hold, value, chamber, repair or trial.
+"""`fact` is the kind of row: answer, lamp, item, reading, hold, value, chamber, repair or trial.
 
-A lamp's `item` is its housing. Of a defect that the walk left open `later` says what the last look
-at it in a later walk came to, and `later_walk` which walk that was.
+A lamp's `item` is its housing. For a defect that the walk left open, `later` is what the last later
+walk found of it, and `later_walk` is that walk.
 """
 
 
@@ -52,37 +52,37 @@ def report_facts(
     words: Words,
     damage: str = "",
     later: Mapping[str, tuple[LaterState, str]] = MappingProxyType({}),
-    along: Sequence[Walk] = (),
+    walk_states: Sequence[Walk] = (),
 ) -> Iterator[Row]:
-    """Give every fact, in the order in which they were told.
+    """Return every fact, in the order of the events.
 
-    The first row alone carries the notice of what the record is not. Of a lamp that nobody named
-    at a step with a fault the answer is *no fault named*; steps without an answer when the record
-    was closed come last, each with its lamps.
+    Only the first row has the notice of what the record is not. A lamp at a step with a fault that
+    is not its own has the answer *no fault named*. Steps without an answer when the record was
+    closed come last, each with its lamps.
 
     Args:
-        walk: one that has begun.
-        words: the language of what is told in words.
+        walk: a walk that has begun.
+        words: the language of texts.
         damage: a sentence about what the walk's file has lost; empty if nothing.
-        later: by the step of a defect, what the last later look came to, and in which walk.
-        along: the walk after each of its events, where whoever asks has folded it already.
+        later: what the last later walk found of a defect, and that walk, by the step.
+        walk_states: the walk after each of its events, if the caller has folded it already.
     """
     words = words.shown_in(AS_WRITTEN)
     notice: str | None = f"{words('record-notice')} {damage}".strip()
-    for row in _all_facts(walk, along or states(walk.events), words):
-        if row["defect"] == "open" and (look := later.get(str(row["step"]))):
-            row["later"], row["later_walk"] = look
+    for row in _all_facts(walk, walk_states or states(walk.events), words):
+        if row["defect"] == "open" and (last_look := later.get(str(row["step"]))):
+            row["later"], row["later_walk"] = last_look
         yield row | {"notice": notice}
         notice = None
 
 
-def _all_facts(walk: Walk, along: Sequence[Walk], words: Words) -> Iterator[Row]:
+def _all_facts(walk: Walk, walk_states: Sequence[Walk], words: Words) -> Iterator[Row]:
     steps = {step.id: step for step in walk.steps}
-    for event, then in zip(walk.events, along, strict=True):
+    for event, walk_then in zip(walk.events, walk_states, strict=True):
         if isinstance(event, Repaired):
-            told: Row = {"fact": "repair", "result": words.text(event.what)}
-            told |= {"time_utc": event.at.utc.isoformat(timespec="seconds"), "who": event.who}
-            yield _about(walk, steps[event.step], words) | told
+            row_values: Row = {"fact": "repair", "result": words.text(event.what)}
+            row_values |= {"time_utc": event.at.utc.isoformat(timespec="seconds"), "who": event.who}
+            yield _about(walk, steps[event.step], words) | row_values
         elif isinstance(event, Tried):
             yield _blank(walk) | {
                 "fact": "trial",
@@ -94,15 +94,15 @@ def _all_facts(walk: Walk, along: Sequence[Walk], words: Words) -> Iterator[Row]
             }
         elif isinstance(event, Answered):
             step = steps[event.step]
-            about = _about(walk, step, words) | _given(walk, event, words)
-            yield about | _answer(walk, then, event, words)
-            # Limits as they stood then: chambers are read on the way.
-            step_then = next(each for each in then.steps if each.id == step.id)
+            about = _about(walk, step, words) | _answer_origin(walk, event, words)
+            yield about | _answer_row(walk, walk_then, event, words)
+            # With the limits of that time: later readings of chambers may change them.
+            step_then = next(each for each in walk_then.steps if each.id == step.id)
             facts = chain(
-                _items(walk, step, event, words),
-                _held(then, step),
-                _taken(then, step_then, words),
-                _chambers(then, step, words),
+                _item_rows(walk, step, event, words),
+                _hold_rows(walk_then, step),
+                _value_rows(walk_then, step_then, words),
+                _chamber_rows(walk_then, step, words),
             )
             yield from (about | fact for fact in facts)
     if walk.phase == "finished":
@@ -118,11 +118,11 @@ def _all_facts(walk: Walk, along: Sequence[Walk], words: Words) -> Iterator[Row]
                 yield about | {"fact": "answer"} | note
                 for item in step.items:
                     if item.kind not in UNPLACED:
-                        yield from (about | row for row in _item(step, item, words))
+                        yield from (about | row for row in _lamp_rows(step, item, words))
 
 
 def about_walk(walk: Walk) -> Row:
-    """Tell whose walk it is, as every row of every table says it."""
+    """Return the cells about the walk and its vehicle, which every row of every table has."""
     assert walk.plan is not None
     vehicle = walk.plan.vehicle
     return {
@@ -137,12 +137,12 @@ def about_walk(walk: Walk) -> Row:
 
 
 def _blank(walk: Walk) -> Row:
-    """What each fact says of its walk; the rest is None."""
+    """Return the cells about the walk; the others are None."""
     return dict.fromkeys(COLUMNS) | about_walk(walk)
 
 
 def _about(walk: Walk, step: Step, words: Words) -> Row:
-    """What each fact of a step says of walk and step; the rest is None."""
+    """Return the cells about the walk and a step; the others are None."""
     return _blank(walk) | {
         "part": step.part,
         "step": step.id,
@@ -153,7 +153,7 @@ def _about(walk: Walk, step: Step, words: Words) -> Row:
     }
 
 
-def _given(walk: Walk, event: Answered, words: Words) -> Row:
+def _answer_origin(walk: Walk, event: Answered, words: Words) -> Row:
     return {
         "time_utc": event.at.utc.isoformat(timespec="seconds"),
         "who": event.who,
@@ -162,22 +162,22 @@ def _given(walk: Walk, event: Answered, words: Words) -> Row:
     }
 
 
-def _answer(walk: Walk, then: Walk, event: Answered, words: Words) -> Row:
-    readings, result = told_at(then, event, words)
+def _answer_row(walk: Walk, walk_then: Walk, event: Answered, words: Words) -> Row:
+    readings, result = readings_and_result(walk_then, event, words)
     defect = walk.defects.get(event.step)
     return {
         "fact": "answer",
         "answer": answer_text(event.answer, words).lower(),
         "defect": defect.state if defect and defect.found.id == event.id else None,
         "reason": reason_text(event.reason, words).lower() if event.reason else None,
-        # What was read stands in rows of its own; what the gauges are like does not.
-        "result": result or (None if then.measured.get(event.step) else readings or None),
+        # Readings have rows of their own; descriptions of the gauges have not.
+        "result": result or (None if walk_then.measured.get(event.step) else readings or None),
         "note": walk.notes.get(event.step),
     }
 
 
-def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Row]:
-    """One row a lamp, or another thing looked at, wherever it is known what became of it."""
+def _item_rows(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Row]:
+    """Return a row for each lamp or other item of a step whose result is known."""
     defect = walk.defects.get(step.id)
     state = defect.state if defect and defect.found.id == event.id else None
     if event.answer in FAULTS and not event.seen:
@@ -200,11 +200,11 @@ def _items(walk: Walk, step: Step, event: Answered, words: Words) -> Iterator[Ro
         row["seen"] = seen_text(seen_as, words) if seen_as else None
         row["defect"] = state if seen_as and seen_as not in NO_FAULT else None
         row["reason"] = reason_text(event.reason, words).lower() if event.reason else None
-        yield from (row | each for each in _item(step, item, words))
+        yield from (row | each for each in _lamp_rows(step, item, words))
 
 
-def _item(step: Step, item: Item, words: Words) -> Iterator[Row]:
-    """What names an item: a row for each lamp of a housing that the step is about."""
+def _lamp_rows(step: Step, item: Item, words: Words) -> Iterator[Row]:
+    """Return the cells that name an item; one row for each lamp of its housing."""
     for lamp in item.lamps or (None,):
         yield {
             "fact": "lamp" if step.part == "lamps" else "item",
@@ -214,25 +214,25 @@ def _item(step: Step, item: Item, words: Words) -> Iterator[Row]:
         }
 
 
-def _held(then: Walk, step: Step) -> Iterator[Row]:
-    """Each reading of an air hold, then what each gauge came to."""
-    hold = then.holds.get(step.id)
+def _hold_rows(walk_then: Walk, step: Step) -> Iterator[Row]:
+    """Return a row for each reading of an air hold, then for the result of each gauge."""
+    hold = walk_then.holds.get(step.id)
     if hold is None:
         return
-    for look in hold.readings:
-        gauge = hold.gauge(next(line for line in hold.rule.gauges if line == look.gauge))
-        read = f"{round(from_psi(look.psi, gauge.unit), 2):g} {gauge.unit}"
+    for reading in hold.readings:
+        gauge = hold.gauge(next(line for line in hold.rule.gauges if line == reading.gauge))
+        read = f"{round(from_psi(reading.psi, gauge.unit), 2):g} {gauge.unit}"
         yield {
             "fact": "reading",
-            "gauge": look.gauge,
-            "at_s": look.at_s,
+            "gauge": reading.gauge,
+            "at_s": reading.at_s,
             "read": read,
-            "value_psi": look.psi,
+            "value_psi": reading.psi,
         }
     if hold.void:
         return
     for line, result in hold.results().items():
-        # Of readings one of which does not fit no rate is told: it would be that of the mistake.
+        # If one reading does not fit, there is no rate: it would be that of the mistake.
         fits = result.reason != "misread"
         yield {
             "fact": "hold",
@@ -247,22 +247,22 @@ def _held(then: Walk, step: Step) -> Iterator[Row]:
         }
 
 
-def _taken(then: Walk, step: Step, words: Words) -> Iterator[Row]:
-    """Each value that was measured, with its bounds."""
-    readings, measure = then.measured.get(step.id, {}), step.measure
+def _value_rows(walk_then: Walk, step: Step, words: Words) -> Iterator[Row]:
+    """Return a row for each measured value, with its limits."""
+    readings, measure = walk_then.measured.get(step.id, {}), step.measure
     if measure is None:
         return
     for value in measure.values:
         if value.id not in readings:
             continue
-        read = readings[value.id]
+        reading = readings[value.id]
         yield {
             "fact": "value",
             "item": value.id,
             "item_name": words.text(value.name),
             "gauge": value.gauge or None,
-            "read": value_text(read),
-            f"value_{measure.quantity}": in_base(read),
+            "read": value_text(reading),
+            f"value_{measure.quantity}": in_base(reading),
             "value_percent": amount(value, readings) if value.before else None,
             **_bounds(value, measure.quantity),
             "verdict": judge_value(measure, value, readings),
@@ -274,7 +274,7 @@ def _bounds(value: Value, quantity: str) -> Mapping[str, Cell]:
     return {f"at_least_{unit}": value.least, f"at_most_{unit}": value.at_most}
 
 
-def _chambers(then: Walk, step: Step, words: Words) -> Iterator[Row]:
+def _chamber_rows(walk_then: Walk, step: Step, words: Words) -> Iterator[Row]:
     for end in ends_of(step):
-        [told] = chambers_text(then, [end], words)
-        yield {"fact": "chamber", "item": end, "result": told}
+        [text] = chambers_text(walk_then, [end], words)
+        yield {"fact": "chamber", "item": end, "result": text}

@@ -1,6 +1,6 @@
-"""What was found wrong in a walk, step by step, each lamp or place with a number of its own.
+"""The findings of a walk: what was wrong, step by step, each fault with a number of its own.
 
-And what is likely the cause of what is still open, with what was tried to find out.
+Also the blocks of the page on likely causes, and on what was tried to find them.
 """
 
 from __future__ import annotations
@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured
 from walkaround.diagnosis.findings import Findings, Likely, percent_likely
 from walkaround.plan.steps import UNPLACED, Step
-from walkaround.report.about import later_words, result_text
 from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Table
+from walkaround.report.walk_texts import later_words, result_text
 from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered
@@ -29,12 +29,12 @@ _MOST_ALIKE = 3
 
 @dataclass(frozen=True, slots=True)
 class ReportedDefect:
-    """One thing that was found wrong.
+    """One fault.
 
     Attributes:
-        number: from 1, in the order of the walk.
-        mark: id of its mark on the plan; empty where it has none.
-        what: what was seen of which item; the bare answer where nothing was told.
+        number: its number from 1, in the order of the walk.
+        mark: the id of its mark on the plan; empty if it has none.
+        what: the item and what was seen; only the answer if no item was named.
     """
 
     number: int
@@ -47,12 +47,13 @@ class Finding:
     """A step at which something was found wrong.
 
     Attributes:
-        faults: what was wrong, one for each lamp or place.
-        figures: what was read, against which limit; empty where nothing was measured.
+        step: the step.
+        faults: the faults, one for each lamp or place.
+        figures: what was measured, with its limit; empty if nothing was.
         found: the answer that found it.
         state: open; rechecked and OK; or withdrawn, said by mistake.
-        closed: the answer that rechecked it or took it back; None while it is open.
-        later: what walks since say of it, a sentence each, if it was left open.
+        closed: the answer that rechecked or withdrew it; None while it is open.
+        later: what later walks found of it, one sentence for each, if it was left open.
         is_cured: whether the last of them found it OK.
     """
 
@@ -73,15 +74,15 @@ class Finding:
 
 
 def findings_of(walk: Walk, words: Words, later: Later = NOTHING_LATER) -> tuple[Finding, ...]:
-    """List what is wrong, what was and is cured, and what was said and taken back."""
+    """List the findings of a walk: open, rechecked and withdrawn ones."""
     findings: list[Finding] = []
     number = 1
     for step in walk.steps:
         defect = walk.defects.get(step.id)
         if defect is None:
             continue
-        seen = enumerate(_seen(walk, step, defect, words), start=number)
-        faults = tuple(ReportedDefect(at, mark, what) for at, (mark, what) in seen)
+        texts = enumerate(_seen(walk, step, defect, words), start=number)
+        faults = tuple(ReportedDefect(at, mark, what) for at, (mark, what) in texts)
         number += len(faults)
         figures = _figures(walk, step, defect, words)
         findings.append(
@@ -100,7 +101,7 @@ def findings_of(walk: Walk, words: Words, later: Later = NOTHING_LATER) -> tuple
 
 
 def _seen(walk: Walk, step: Step, defect: Defect, words: Words) -> Iterator[tuple[str, str]]:
-    """Each faulty item of a step, with its mark; the step as a whole where none was told."""
+    """Return the mark and the text of each faulty item; of the whole step if none was named."""
     marks = {mark.id for mark in walk.plan.marks} if walk.plan else set()
     items = {item.id: item for item in step.items}
     wrong = {id_: what for id_, what in defect.found.seen.items() if what not in NO_FAULT}
@@ -117,24 +118,24 @@ def _seen(walk: Walk, step: Step, defect: Defect, words: Words) -> Iterator[tupl
 
 
 def _figures(walk: Walk, step: Step, defect: Defect, words: Words) -> str:
-    """What was read when it was found, not what a recheck read since."""
+    """Return what was measured when the defect was found, not at a recheck."""
     if step.measure:
         return outcome_text(step.measure, values_at(walk.events, defect.found), words)
     if step.kind not in ("hold", "chambers"):
         return ""
-    then = fold(event for event in walk.events if event.seq <= defect.found.seq)
+    walk_then = fold(event for event in walk.events if event.seq <= defect.found.seq)
     if step.kind == "chambers":
-        return "; ".join(chambers_text(then, ends_of(step), words))
-    hold = then.holds.get(step.id)
+        return "; ".join(chambers_text(walk_then, ends_of(step), words))
+    hold = walk_then.holds.get(step.id)
     if hold is None:
         return ""
-    # The page tells of the last hold in full; of one that was repeated this is all it tells.
-    last = hold == walk.holds.get(step.id) and not hold.void
-    return hold_results(hold, words) if last else result_text(then, hold, words)
+    # The page has the last hold in full; a hold that was repeated is only reported here.
+    is_last = hold == walk.holds.get(step.id) and not hold.void
+    return hold_results(hold, words) if is_last else result_text(walk_then, hold, words)
 
 
 def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
-    """Make a row for the lamps, and one for the air, and what was tried to find out."""
+    """Make the table of likely causes: a row for the lamps, and one for the air."""
     rows = [
         (words(f"report-likely-{where}"), "\n".join(likely_lines(causes, words)))
         for where, causes in (("lamps", likely.lamps), ("air", likely.air))
@@ -145,7 +146,7 @@ def likely_blocks(likely: Likely, words: Words) -> Iterator[Block]:
 
 
 def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
-    """List each likely cause, the likeliest first, then what was tried and what came out of it."""
+    """List the likely causes, the likeliest first, then each trial and its result."""
     for cause, part in causes.likely:
         alike = cause.same_look_names[:_MOST_ALIKE]
         id_ = "report-likely-cause-alike" if alike else "report-likely-cause"

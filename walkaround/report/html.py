@@ -1,4 +1,4 @@
-"""The page as one HTML file that stands alone: no script, no font and no picture from elsewhere."""
+"""The page as one complete HTML file, without scripts, and without fonts or pictures of others."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from itertools import zip_longest
 
-from walkaround.report.contents import Block, Contents, Photo, Prose, ReportPicture, Table, ToWrite
+from walkaround.report.contents import Block, Contents, FormLine, Photo, Prose, ReportPicture, Table
 
 _STYLE = """
 @page { size: %(paper)s; margin: 12mm }
@@ -56,7 +56,7 @@ footer { margin-top: 1.5em; border-top: 1px solid #888 }
 
 
 def page_html(contents: Contents) -> str:
-    """Write the page as one HTML document."""
+    """Return the page as one HTML document."""
     style = _STYLE % {"paper": contents.paper}
     head = (
         f'<!DOCTYPE html>\n<html lang="{escape(contents.language)}">\n<head><meta charset="utf-8">'
@@ -69,7 +69,7 @@ def page_html(contents: Contents) -> str:
 def _body(contents: Contents) -> Iterator[str]:
     if contents.stamp:
         stamp = escape(contents.stamp)
-        # The second one is drawn across; a reader need not hear it twice.
+        # The second one is drawn across the page; a screen reader must not read it twice.
         yield f'<p class="stamp">{stamp}</p>'
         yield f'<div class="across" aria-hidden="true"><span>{stamp}</span></div>'
     yield f"<h1>{escape(contents.title)}</h1>"
@@ -95,27 +95,29 @@ def _blocks(blocks: Sequence[Block]) -> Iterator[str]:
             case Table():
                 yield from _table(block)
             case ReportPicture(svg=svg, share=share):
-                follows = place > 0 and isinstance(blocks[place - 1], ReportPicture)
-                goes_on = place + 1 < len(blocks) and isinstance(blocks[place + 1], ReportPicture)
-                yield "" if follows else '<div class="pictures" style="flex-wrap: wrap">'
+                is_inside = place > 0 and isinstance(blocks[place - 1], ReportPicture)
+                is_followed = place + 1 < len(blocks) and isinstance(
+                    blocks[place + 1], ReportPicture
+                )
+                yield "" if is_inside else '<div class="pictures" style="flex-wrap: wrap">'
                 yield f'<div style="flex: 0 0 {100 * share:.2f}%">{svg}</div>'
-                yield "" if goes_on else "</div>"
+                yield "" if is_followed else "</div>"
             case Photo(jpeg=jpeg, caption=caption, share=share):
-                follows = place > 0 and isinstance(blocks[place - 1], Photo)
-                goes_on = place + 1 < len(blocks) and isinstance(blocks[place + 1], Photo)
-                yield "" if follows else '<div class="photos">'
+                is_inside = place > 0 and isinstance(blocks[place - 1], Photo)
+                is_followed = place + 1 < len(blocks) and isinstance(blocks[place + 1], Photo)
+                yield "" if is_inside else '<div class="photos">'
                 source = f"data:image/jpeg;base64,{b64encode(jpeg).decode()}"
-                told = escape(caption)
+                text = escape(caption)
                 yield f'<figure style="flex: 0 0 {100 * share:.2f}%">'
-                yield f'<img src="{source}" alt="{told}"><figcaption>{told}</figcaption></figure>'
-                yield "" if goes_on else "</div>"
-            case ToWrite(what=what, blanks=blanks, filled=filled):
-                there = [
+                yield f'<img src="{source}" alt="{text}"><figcaption>{text}</figcaption></figure>'
+                yield "" if is_followed else "</div>"
+            case FormLine(what=what, blanks=blanks, filled=filled):
+                filled_texts = [
                     each.svg if isinstance(each, ReportPicture) else escape(each) for each in filled
                 ]
                 lines = "".join(
                     f'<span class="blank">{escape(blank)}<i>{inside}</i></span>'
-                    for blank, inside in zip_longest(blanks, there, fillvalue="")
+                    for blank, inside in zip_longest(blanks, filled_texts, fillvalue="")
                 )
                 yield f'<div class="write"><b>{escape(what)}</b>{lines}</div>'
 

@@ -1,7 +1,7 @@
-"""The page of a walk that is handed over: what it says, and in which order.
+"""The contents of the page of a walk, and their order.
 
-What is wrong comes first, then what was not checked and why, then what was checked, in groups.
-It never says that a vehicle is safe, and nothing on it makes it pass for the report of a periodic
+What is wrong comes first, then what was not checked and why, then what was checked, in groups. It
+never says that a vehicle is safe, and nothing makes it look like the report of a periodic
 inspection: see tests/standards/test_report_396.py.
 """
 
@@ -14,13 +14,6 @@ from walkaround.base.units import AS_WRITTEN
 from walkaround.compared.later_walks import NOTHING_LATER, Later
 from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
 from walkaround.drawing.paper.vehicle import PlaceLabel, findings_svg
-from walkaround.report.about import (
-    headline_text,
-    odometer_text,
-    time_text,
-    ways_text,
-    went_by_words,
-)
 from walkaround.report.checked_items import SHARES, checked_blocks, unchecked_blocks
 from walkaround.report.contents import (
     NO_PHOTOS,
@@ -33,8 +26,15 @@ from walkaround.report.contents import (
     Table,
 )
 from walkaround.report.findings import Finding, findings_of, likely_blocks
-from walkaround.report.measured import hold_blocks, limits, other_values, stroke_blocks
-from walkaround.report.signed.lines import signed_lines
+from walkaround.report.measurements import hold_blocks, limits, other_values, stroke_blocks
+from walkaround.report.signatures.signature_lines import signed_lines
+from walkaround.report.walk_texts import (
+    headline_text,
+    odometer_text,
+    time_text,
+    ways_text,
+    went_by_words,
+)
 from walkaround.vehicle.model import kind_words
 from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, answer_counts
@@ -49,18 +49,18 @@ def contents_of(
     photos: Mapping[str, bytes] = NO_PHOTOS,
     likely: Likely = NOTHING_LIKELY,
     later: Later = NOTHING_LATER,
-    where: str = "",
+    shop: str = "",
 ) -> Contents:
-    """Make the page of a walk that has begun.
+    """Make the contents of the page of a walk that has begun.
 
     Args:
-        walk: of which the page is; one that is still under way is said to be so.
+        walk: the walk; the page says so if it is still under way.
         words: the language; quantities are in the units of the rules.
         damage: a sentence about what the walk's file has lost; empty if nothing.
-        photos: those of the walk that are there, by their digests.
-        likely: the likely causes of what is open.
-        later: what walks since say of what it left open.
-        where: the shop in which it was walked; empty if that is not known.
+        photos: the available photos of the walk, by their digests.
+        likely: the likely causes of open defects.
+        later: what later walks found of open defects.
+        shop: the shop in which it was walked; empty if it is not known.
     """
     assert walk.plan is not None
     words, vehicle = words.shown_in(AS_WRITTEN), walk.plan.vehicle
@@ -85,7 +85,7 @@ def contents_of(
         title=vehicle.name,
         about=words("report-about"),
         stamp=_stamp(walk, words),
-        facts=tuple(_head(walk, words, where)),
+        facts=tuple(_head(walk, words, shop)),
         headline=headline_text(walk, later, words),
         sections=tuple(Section(title, tuple(blocks)) for title, blocks in sections if blocks),
         foot=words("report-foot", vehicle=vehicle.name, walk=walk.id),
@@ -105,8 +105,8 @@ def _stamp(walk: Walk, words: Words) -> str:
     return words("report-stamp-partial") if partial else ""
 
 
-def _head(walk: Walk, words: Words, where: str) -> Iterator[tuple[str, str]]:
-    """Which vehicle, who, where and when; what nobody told is said not to be given."""
+def _head(walk: Walk, words: Words, shop: str) -> Iterator[tuple[str, str]]:
+    """Return the facts at the top: vehicle, people, place and times; missing ones are named."""
     plan = walk.plan
     assert plan is not None
     vehicle, not_given = plan.vehicle, words("report-not-given")
@@ -129,8 +129,8 @@ def _head(walk: Walk, words: Words, where: str) -> Iterator[tuple[str, str]]:
     if end:
         yield words("report-closed"), time_text(end.at, words)
     yield words("report-walk"), walk.id
-    # No walk says where it was: where the shop is not known either, the line is for the pen.
-    yield words("report-where"), where
+    # A walk has no place: if the shop is not known either, the line is left to fill in by hand.
+    yield words("report-where"), shop
 
 
 def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[Block]:
@@ -138,9 +138,9 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
         yield Prose(words("report-wrong-none"))
         return
     assert walk.plan is not None
-    labels, told, others = _labels(findings)
+    labels, listed, others = _labels(findings)
     if labels:
-        picture = words("report-plan", count=len(told), findings=words.row(told))
+        picture = words("report-plan", count=len(listed), findings=words.row(listed))
         yield ReportPicture(findings_svg(walk.plan, labels, picture, words.text))
         key = [words("report-plan-key")]
         key += [words("report-not-on-plan", numbers=words.row(others))] if others else []
@@ -151,7 +151,7 @@ def _wrong(walk: Walk, findings: tuple[Finding, ...], words: Words) -> Iterator[
 
 
 def _labels(findings: Iterable[Finding]) -> tuple[list[PlaceLabel], list[str], list[str]]:
-    """The labels on the plan, what they are for those who hear it, and the numbers without one."""
+    """Return the labels on the plan, their texts for screen readers, and unlabeled numbers."""
     at_mark: dict[str, list[str]] = {}
     still_open: set[str] = set()
     listed, others = [], []
@@ -172,51 +172,51 @@ def _labels(findings: Iterable[Finding]) -> tuple[list[PlaceLabel], list[str], l
 
 
 def _finding_row(walk: Walk, finding: Finding, words: Words) -> tuple[str, ...]:
-    opened, closed, faults = finding.found, finding.closed, finding.faults
-    seen = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
+    found_by, closed, faults = finding.found, finding.closed, finding.faults
+    texts = [fault.what if len(faults) == 1 else f"{fault.number} {fault.what}" for fault in faults]
     what = [
-        words("report-found", step=finding.step.title, what="; ".join(seen)),
+        words("report-found", step=finding.step.title, what="; ".join(texts)),
         finding.figures,
-        words("report-found-by", who=opened.who, time=time_text(opened.at, words)),
+        words("report-found-by", who=found_by.who, time=time_text(found_by.at, words)),
     ]
     note = walk.notes.get(finding.step.id, "")
-    done = [words("report-note", note=note)] if note else []
+    done_lines = [words("report-note", note=note)] if note else []
     repair = walk.repairs.get(finding.step.id)
     if repair:
         at = time_text(repair.at, words)
-        done.append(words("report-repair-done", what=repair.what, who=repair.who, time=at))
+        done_lines.append(words("report-repair-done", what=repair.what, who=repair.who, time=at))
     if closed is None:
         state = words("report-open-cured" if finding.is_cured else "report-open")
-        done += finding.later
-        done += [] if repair or finding.is_cured else [words("report-repair-to-write")]
+        done_lines += finding.later
+        done_lines += [] if repair or finding.is_cured else [words("report-repair-to-write")]
     else:
         at = time_text(closed.at, words)
         state = words(f"report-{finding.state}", who=closed.who, time=at)
-    return finding.numbers, "\n".join(filter(None, what)), "\n".join(done), state
+    return finding.numbers, "\n".join(filter(None, what)), "\n".join(done_lines), state
 
 
 def _photos(
     walk: Walk, findings: Iterable[Finding], photos: Mapping[str, bytes], words: Words
 ) -> Iterator[Block]:
-    """Every photo, those of what is wrong first; one that is not there is said to be missing."""
+    """Return every photo, those of findings first, and say how many are missing."""
     numbers = {finding.step.id: finding.numbers for finding in findings}
-    shown = [step for step in walk.steps if step.id in walk.photos]
-    shown.sort(key=lambda step: step.id not in numbers)
-    share, lost = 1 / (3 if len(walk.photos_taken) <= 3 else 4), 0
-    for step in shown:
+    steps = [step for step in walk.steps if step.id in walk.photos]
+    steps.sort(key=lambda step: step.id not in numbers)
+    share, lost_count = 1 / (3 if len(walk.photos_taken) <= 3 else 4), 0
+    for step in steps:
         caption = words.text(step.title)
         if step.id in numbers:
             caption = words("report-photo-of", numbers=numbers[step.id], step=step.title)
         for photo in walk.photos[step.id]:
             if photo in photos:
                 yield Photo(photos[photo], caption, share)
-            lost += photo not in photos
-    if lost:
-        yield Prose(words("report-photos-lost", count=lost))
+            lost_count += photo not in photos
+    if lost_count:
+        yield Prose(words("report-photos-lost", count=lost_count))
 
 
 def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Block]:
-    """The rule behind each finding, then each limit that something was held against."""
+    """Make the table of the rule behind each finding, then of each limit that was applied."""
     numbers: dict[str, list[str]] = {}
     for finding in findings:
         step, source = finding.step, finding.step.source
@@ -227,7 +227,8 @@ def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[
             source = words("report-source-in-doubt", source=source, doubt=step.doubt)
         numbers.setdefault(source, []).append(finding.numbers)
     rows = [
-        (words("report-rule-of", numbers=words.row(of)), source) for source, of in numbers.items()
+        (words("report-rule-of", numbers=words.row(finding_numbers)), source)
+        for source, finding_numbers in numbers.items()
     ]
     rows += limits(walk, words)
     if rows:
@@ -235,7 +236,7 @@ def _sources(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[
 
 
 def _notes(walk: Walk, findings: Iterable[Finding], words: Words) -> Iterator[Block]:
-    """Notes that stand beside no finding, and what was known of the vehicle before."""
+    """Make the table of notes at steps without a finding, and of the vehicle's own notes."""
     assert walk.plan is not None
     vehicle, beside = walk.plan.vehicle, {finding.step.id for finding in findings}
     rows = [

@@ -1,9 +1,8 @@
 """The page as a PDF: text that can be selected, pictures that stay sharp at any size.
 
-One sheet where all fits on one in letters that are easily read, else up to three, set smaller
-where it must be. Nothing is ever left out: what is too long for three in the smallest letters takes
-more. The font comes with the app, so that a sheet reads the same everywhere; a character that it
-lacks is written as its code.
+One sheet if all fits on one in letters that are easy to read, else up to three, in smaller letters
+if needed. Nothing is ever left out: what does not fit on three takes more. The font comes with the
+app, so that a sheet looks the same everywhere; a character that it lacks is written as its code.
 """
 
 from __future__ import annotations
@@ -20,46 +19,46 @@ from walkaround.base.signing import HIGH, WIDE
 from walkaround.report.contents import (
     Block,
     Contents,
+    FormLine,
     Photo,
     Prose,
     ReportPicture,
     Section,
     Table,
-    ToWrite,
 )
 from walkaround.report.sheet import FOOT_MM, INK, LARGEST, MARGIN_MM, QUIET, PaperSheet
 
 _SMALLEST_FOR_ONE, _SMALLEST = 7.5, 5.0
-"""Points. Smaller letters than the first would save a sheet, and nobody would read it; smaller ones
-than the second nobody could."""
+"""Points. Letters below the first would save a sheet, but nobody would read it; letters below the
+second nobody could read."""
 _STEP = 0.5
 MOST_SHEETS = 3
 _BETWEEN_MM = 3.0
-"""Between two photos."""
+"""The gap between two photos."""
 _WRITING_MM, _SIGNED_MM = 7.5, 10.0
-"""Height of a line to write on, and of one that bears a signature."""
+"""The height of a line to write on, and of one with a signature."""
 _SIGNED_SHARES = (0.45, 0.32, 0.23)
-"""Of the width, for name, signature and day."""
+"""The shares of the width of name, signature and day."""
 
 
 def page_pdf(contents: Contents, printed_at: datetime, fonts: Path) -> bytes:
-    """Write the page as a PDF.
+    """Return the page as a PDF.
 
     Args:
-        contents: what it says.
-        printed_at: the date in the file's own description.
+        contents: the contents of the page.
+        printed_at: the date in the metadata of the file.
         fonts: the folder of the app's fonts.
     """
     with closing(_Sheets(contents, printed_at, fonts, LARGEST)) as largest:
         filled = largest.filled
         if largest.page == 1:
             return bytes(largest.output())
-    for most, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST + _STEP)):
-        # Letters take room by the square of their size; lines to write on do not.
-        size = min(LARGEST, _STEP * round(LARGEST * sqrt(most / filled) / _STEP))
+    for most_sheets, smallest in ((1, _SMALLEST_FOR_ONE), (MOST_SHEETS, _SMALLEST + _STEP)):
+        # The area of text grows with the square of its size; lines to write on do not.
+        size = min(LARGEST, _STEP * round(LARGEST * sqrt(most_sheets / filled) / _STEP))
         while size >= smallest:
             with closing(_Sheets(contents, printed_at, fonts, size)) as sheets:
-                if sheets.page <= most:
+                if sheets.page <= most_sheets:
                     return bytes(sheets.output())
             size -= _STEP
     with closing(_Sheets(contents, printed_at, fonts, _SMALLEST)) as sheets:
@@ -84,48 +83,48 @@ class _Sheets(PaperSheet):
             self._section(section)
 
     def footer(self) -> None:
-        """Say at the foot of every sheet of which walk it is, what it is not, and its number."""
+        """Write the foot of a sheet: the walk, what the record is not, and the sheet's number."""
         self.set_xy(self.l_margin, self.h - MARGIN_MM - FOOT_MM / 2)
         number = self._contents.page.replace("{page}", str(self.page))
         with self.letters("", 0.82, QUIET):
-            # Its width once the number of sheets is known; that is filled in at the end.
-            wide = self.get_string_width(number.replace("{pages}", "9"))
-            room = self.epw - wide - 4
-            self.set_x(self.w - self.r_margin - wide)
-            self.cell(wide, self.line_mm, number)
+            # Its width with the number of sheets, which is filled in at the end.
+            width = self.get_string_width(number.replace("{pages}", "9"))
+            foot_width = self.epw - width - 4
+            self.set_x(self.w - self.r_margin - width)
+            self.cell(width, self.line_mm, number)
             foot = self.drawable(self._contents.foot)
-            scale = min(1.0, room / self.get_string_width(foot))
+            scale = min(1.0, foot_width / self.get_string_width(foot))
         with self.letters("", 0.82 * scale, QUIET):
             self.set_x(self.l_margin)
-            self.cell(room, self.line_mm, foot)
+            self.cell(foot_width, self.line_mm, foot)
         if stamp := self._contents.stamp:
             self.stamp(stamp)
 
     def _head(self) -> None:
-        contents, wide = self._contents, self.epw
+        contents, width = self._contents, self.epw
         if contents.stamp:
             with self.letters("B", 1.2):
-                across = self.get_string_width(contents.stamp) + 6
+                drawn_width = self.get_string_width(contents.stamp) + 6
                 self.set_line_width(0.6)
-                self.rect(self.w - self.r_margin - across, self.t_margin, across, 8)
-                self.set_xy(self.w - self.r_margin - across, self.t_margin)
-                self.cell(across, 8, contents.stamp, align=Align.C)
-            wide -= across + 4
+                self.rect(self.w - self.r_margin - drawn_width, self.t_margin, drawn_width, 8)
+                self.set_xy(self.w - self.r_margin - drawn_width, self.t_margin)
+                self.cell(drawn_width, 8, contents.stamp, align=Align.C)
+            width -= drawn_width + 4
         self.set_xy(self.l_margin, self.t_margin)
         with self.letters("B", 1.9):
-            self.put(contents.title, wide, 1.7 * self.line_mm)
+            self.put(contents.title, width, 1.7 * self.line_mm)
         with self.letters("B"):
-            self.put(contents.about, wide, self.line_mm)
+            self.put(contents.about, width, self.line_mm)
         self.set_y(max(self.get_y(), self.t_margin + 8) + 1.5)
         self._facts()
         with self.letters("B", 1.35):
             self.put(contents.headline, self.epw, 1.5 * self.line_mm)
 
     def _facts(self) -> None:
-        """Names and values in two columns."""
+        """Write names and values in two columns."""
         facts, half = self._contents.facts, self.epw / 2
         with self.letters("B"):
-            named = max(self.get_string_width(self.drawable(name)) for name, _ in facts) + 4
+            name_width = max(self.get_string_width(self.drawable(name)) for name, _ in facts) + 4
         rows = (len(facts) + 1) // 2
         top, lowest = self.get_y(), self.get_y()
         for column, part in enumerate((facts[:rows], facts[rows:])):
@@ -133,12 +132,12 @@ class _Sheets(PaperSheet):
             for name, value in part:
                 self.set_xy(self.l_margin + column * half, y)
                 with self.letters("B"):
-                    self.cell(named, self.line_mm, self.drawable(name))
+                    self.cell(name_width, self.line_mm, self.drawable(name))
                 x = self.get_x()
                 if not value:
                     low = y + self.line_mm - 0.6
                     self.rule(x + 1, self.l_margin + (column + 1) * half - 4, low)
-                self.put(value, half - named - 4, self.line_mm)
+                self.put(value, half - name_width - 4, self.line_mm)
                 y = self.get_y()
             lowest = max(lowest, y)
         self.set_xy(self.l_margin, lowest + 1.5)
@@ -169,13 +168,13 @@ class _Sheets(PaperSheet):
         self._photos([each for each in row if isinstance(each, Photo)])
 
     def _first_mm(self, block: Block) -> float:
-        """How high a section's first block is, where it cannot be broken."""
+        """Return the height of a section's first block, mm, if it cannot be split; else 0."""
         if isinstance(block, Photo):
             return self._photo_mm(block)
         return self.picture_mm(block)[1] if isinstance(block, ReportPicture) else 0.0
 
     def _photo_mm(self, photo: Photo) -> float:
-        """How high the box is that a photo has to fit in; a phone's is three to four."""
+        """Return the height of a photo's box, mm; photos of phones are 3:4."""
         return 0.75 * (photo.share * self.epw - _BETWEEN_MM) * self.small
 
     def _block(self, block: Block) -> None:
@@ -188,111 +187,113 @@ class _Sheets(PaperSheet):
                 self.set_y(self.get_y() + 0.25 * self.line_mm)
             case Table():
                 self._table(block)
-            case ToWrite():
+            case FormLine():
                 self._to_write(block)
 
     def _table(self, table: Table) -> None:
-        wides = [share * self.epw for share in table.shares]
+        widths = [share * self.epw for share in table.shares]
         if any(table.head):
-            self._row(wides, table.head, frozenset(range(len(wides))))
+            self._row(widths, table.head, frozenset(range(len(widths))))
         for row in table.rows:
-            self._row(wides, row, table.strong)
+            self._row(widths, row, table.strong)
 
-    def _row(self, wides: Sequence[float], row: Sequence[str], strong: frozenset[int]) -> None:
-        """One row; one that is higher than a quarter of a sheet goes on over the next."""
+    def _row(self, widths: Sequence[float], row: Sequence[str], strong: frozenset[int]) -> None:
+        """Write one row; it may be split over sheets if it is higher than a quarter of one."""
         cells: list[list[str]] = []
-        for column, (text, wide) in enumerate(zip(row, wides, strict=True)):
+        for column, (text, width) in enumerate(zip(row, widths, strict=True)):
             with self.letters("B" if column in strong else ""):
-                cells.append(self.in_lines(text, wide - 2))
-        high = max(map(len, cells))
-        self.make_room(min(high * self.line_mm, self.h / 4))
+                cells.append(self.in_lines(text, width - 2))
+        line_count = max(map(len, cells))
+        self.make_room(min(line_count * self.line_mm, self.h / 4))
         done = 0
-        while done < high:
+        while done < line_count:
             self.make_room(self.line_mm)
             top = self.get_y()
-            # Cell after cell, so that a cell is selected as a whole.
-            fit = min(high - done, max(1, int((self.bottom - top) / self.line_mm)))
+            # Cell by cell, so that a cell can be selected as a whole.
+            count = min(line_count - done, max(1, int((self.bottom - top) / self.line_mm)))
             x = self.l_margin
-            for column, (lines, wide) in enumerate(zip(cells, wides, strict=True)):
+            for column, (lines, width) in enumerate(zip(cells, widths, strict=True)):
                 with self.letters("B" if column in strong else ""):
-                    for number, line in enumerate(lines[done : done + fit]):
+                    for number, line in enumerate(lines[done : done + count]):
                         self.set_xy(x, top + number * self.line_mm)
-                        self.cell(wide, self.line_mm, line)
-                x += wide
-            done += fit
-            self.set_xy(self.l_margin, top + fit * self.line_mm)
+                        self.cell(width, self.line_mm, line)
+                x += width
+            done += count
+            self.set_xy(self.l_margin, top + count * self.line_mm)
         self.rule(self.l_margin, self.w - self.r_margin, self.get_y() + 0.3, 0.1)
         self.set_y(self.get_y() + 0.8)
 
-    def _to_write(self, block: ToWrite) -> None:
-        named = 0.34 * self.epw
+    def _to_write(self, block: FormLine) -> None:
+        name_width = 0.34 * self.epw
         with self.letters("B"):
-            lines = self.in_lines(block.what, named - 3)
+            lines = self.in_lines(block.what, name_width - 3)
         shares = _SIGNED_SHARES if block.filled else (1 / len(block.blanks),) * len(block.blanks)
-        wides = [(self.epw - named) * share for share in shares]
+        widths = [(self.epw - name_width) * share for share in shares]
         with self.letters("", 0.88, QUIET):
-            lefts = [self.get_string_width(blank) + 2.5 for blank in block.blanks]
+            indents = [self.get_string_width(blank) + 2.5 for blank in block.blanks]
         with self.letters("B", 0.88):
             texts = [
-                self.in_lines(each, wide - left - 2.5) if isinstance(each, str) else []
-                for each, wide, left in zip(block.filled, wides, lefts, strict=False)
+                self.in_lines(each, width - indent - 2.5) if isinstance(each, str) else []
+                for each, width, indent in zip(block.filled, widths, indents, strict=False)
             ]
-        ink = any(isinstance(each, ReportPicture) for each in block.filled)
+        has_drawing = any(isinstance(each, ReportPicture) for each in block.filled)
         rows = max(map(len, [lines, *texts]))
-        high = max(_SIGNED_MM if ink else _WRITING_MM, rows * self.line_mm + 1.5)
-        self.make_room(high)
+        height = max(_SIGNED_MM if has_drawing else _WRITING_MM, rows * self.line_mm + 1.5)
+        self.make_room(height)
         y = self.get_y()
         with self.letters("B"):
-            self._upwards(lines, self.l_margin, y + high, named)
-        x = self.l_margin + named
-        for number, (blank, wide, left) in enumerate(zip(block.blanks, wides, lefts, strict=True)):
+            self._upwards(lines, self.l_margin, y + height, name_width)
+        x = self.l_margin + name_width
+        for number, (blank, width, indent) in enumerate(
+            zip(block.blanks, widths, indents, strict=True)
+        ):
             with self.letters("", 0.88, QUIET):
-                self._upwards([blank], x, y + high, left)
-            self.rule(x + left, x + wide - 2.5, y + high - 0.6)
+                self._upwards([blank], x, y + height, indent)
+            self.rule(x + indent, x + width - 2.5, y + height - 0.6)
             filled = block.filled[number] if block.filled else ""
             if isinstance(filled, ReportPicture):
-                across = min(wide - left - 2.5, (high - 1) * WIDE / HIGH)
-                self.put_picture(filled, x + left, y + high - 1 - across * HIGH / WIDE, across)
+                drawn = min(width - indent - 2.5, (height - 1) * WIDE / HIGH)
+                self.put_picture(filled, x + indent, y + height - 1 - drawn * HIGH / WIDE, drawn)
             elif filled:
                 with self.letters("B", 0.88):
-                    self._upwards(texts[number], x + left, y + high - 0.3, wide)
-            x += wide
-        self.set_xy(self.l_margin, y + high)
+                    self._upwards(texts[number], x + indent, y + height - 0.3, width)
+            x += width
+        self.set_xy(self.l_margin, y + height)
 
-    def _upwards(self, lines: Sequence[str], x: float, low: float, wide: float) -> None:
-        """Lines of the present letters, the last one just above this height."""
+    def _upwards(self, lines: Sequence[str], x: float, low: float, width: float) -> None:
+        """Write lines in the current letters, the last one just above `low`."""
         for number, line in enumerate(lines):
             self.set_xy(x, low - (len(lines) - number) * self.line_mm)
-            self.cell(wide, self.line_mm, line)
+            self.cell(width, self.line_mm, line)
 
     def _pictures(self, row: Sequence[ReportPicture]) -> None:
-        """Pictures side by side."""
+        """Place pictures side by side."""
         if not row:
             return
         self.make_room(max(self.picture_mm(picture)[1] for picture in row))
         x, y, lowest = self.l_margin, self.get_y(), self.get_y()
         for picture in row:
-            wide, high = self.picture_mm(picture)
-            self.put_picture(picture, x, y, wide)
-            x, lowest = x + wide, max(lowest, y + high)
+            width, height = self.picture_mm(picture)
+            self.put_picture(picture, x, y, width)
+            x, lowest = x + width, max(lowest, y + height)
         self.set_xy(self.l_margin, lowest + 0.25 * self.line_mm)
 
     def _photos(self, row: Sequence[Photo]) -> None:
-        """Photos side by side, each whole in a box of one size, with its words below it."""
+        """Place photos side by side in boxes of one size, with captions below."""
         if not row:
             return
-        high = self._photo_mm(row[0])
-        wide = row[0].share * self.epw - _BETWEEN_MM
+        height = self._photo_mm(row[0])
+        width = row[0].share * self.epw - _BETWEEN_MM
         with self.letters("", 0.88):
-            captions = [self.in_lines(photo.caption, wide) for photo in row]
-        most = max(map(len, captions))
-        self.make_room(high + most * self.line_mm + 1)
+            captions = [self.in_lines(photo.caption, width) for photo in row]
+        most_sheets = max(map(len, captions))
+        self.make_room(height + most_sheets * self.line_mm + 1)
         x, y = self.l_margin, self.get_y()
         for photo, lines in zip(row, captions, strict=True):
-            self.put_photo(photo, x, y, wide, high)
+            self.put_photo(photo, x, y, width, height)
             with self.letters("", 0.88):
                 for number, line in enumerate(lines):
-                    self.set_xy(x, y + high + 0.5 + number * self.line_mm)
-                    self.cell(wide, self.line_mm, line)
-            x += wide + _BETWEEN_MM
-        self.set_xy(self.l_margin, y + high + most * self.line_mm + 1)
+                    self.set_xy(x, y + height + 0.5 + number * self.line_mm)
+                    self.cell(width, self.line_mm, line)
+            x += width + _BETWEEN_MM
+        self.set_xy(self.l_margin, y + height + most_sheets * self.line_mm + 1)

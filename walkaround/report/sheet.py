@@ -1,4 +1,4 @@
-"""Sheets of paper as a PDF: letters of our own font, lines broken to fit, pictures in vectors."""
+"""Sheets of paper as a PDF: text in the app's own font, wrapped lines, vector pictures."""
 
 from __future__ import annotations
 
@@ -24,14 +24,14 @@ _FILES: dict[Literal["", "B"], str] = {
 MARGIN_MM = 12.0
 FOOT_MM = 9.0
 LARGEST = 9.0
-"""Points, of letters of the usual size; smaller ones make pictures smaller too."""
+"""The usual size of letters, points; with smaller ones pictures are smaller too."""
 LEAST_PICTURE = 0.83
 _POINT_MM = 25.4 / 72
 INK, QUIET, _RULE = (0, 0, 0), (60, 60, 60), (110, 110, 110)
 _STAMP = 0.62
-"""How light the outline across a sheet is; 1 is white."""
+"""The gray of the outline across a sheet; 1 is white."""
 _SVG = "http://www.w3.org/2000/svg"
-# Written back without a prefix, by which the library knows a picture of this kind.
+# Written without a prefix, or the PDF library does not recognize an SVG.
 ElementTree.register_namespace("", _SVG)
 
 
@@ -43,7 +43,13 @@ class PaperSheet(FPDF):
     """
 
     def __init__(self, paper: Literal["letter", "a4"], fonts: Path, size: float) -> None:
-        """Take the kind of paper, the folder of the app's fonts, and the size in points."""
+        """Make sheets.
+
+        Args:
+            paper: the paper size.
+            fonts: the folder of the app's fonts.
+            size: the size of letters, points.
+        """
         super().__init__(format=paper)
         self._size = size
         self.line_mm = 1.22 * size * _POINT_MM
@@ -56,32 +62,32 @@ class PaperSheet(FPDF):
         self.set_auto_page_break(auto=False)
 
     def close(self) -> None:
-        """Let go of the fonts' files, once the last sheet is written out."""
+        """Close the files of the fonts, once the last sheet is written."""
         for font in self.fonts.values():
             font.ttfont.close()  # type: ignore[union-attr]
 
     @property
     def filled(self) -> float:
-        """How many sheets are filled, the last one as far as it is."""
+        """How many sheets are filled, with the filled part of the last one."""
         room = self.bottom - self.t_margin
         return self.page - 1 + (self.get_y() - self.t_margin) / room
 
     @property
     def small(self) -> float:
-        """How large pictures are beside their usual size: they go with the letters, up to a point
-        at which words in them could not be read."""
+        """The scale of pictures: that of the letters, but not so small that text in them could not
+        be read."""
         return min(1.0, max(LEAST_PICTURE, self._size / LARGEST))
 
     @property
     def bottom(self) -> float:
-        """How far down a sheet may be filled, mm."""
+        """The lowest position that may be filled, mm from the top."""
         return self.h - MARGIN_MM - FOOT_MM
 
     @contextmanager
     def letters(
         self, style: Literal["", "B"], scale: float = 1.0, ink: tuple[int, int, int] = INK
     ) -> Iterator[None]:
-        """Letters of this style, and this much larger than most."""
+        """Use letters of this style, scale and color in the block."""
         self.set_font(_FAMILY, style, self._size * scale)
         self.set_text_color(*ink)
         yield
@@ -89,16 +95,16 @@ class PaperSheet(FPDF):
         self.set_text_color(*INK)
 
     def drawable(self, text: str) -> str:
-        """Write a text in characters that the font has; any other is written as its code."""
+        """Return a text in characters that the font has; others are replaced by their codes."""
         return "".join(
             c if ord(c) in self._drawable or c == "\n" else f"[U+{ord(c):04X}]"
             for c in normalize("NFC", text)
         )
 
-    def in_lines(self, text: str, wide: float) -> list[str]:
-        """Write a text in the present letters, broken to fit."""
+    def in_lines(self, text: str, width: float) -> list[str]:
+        """Return the lines of a text in the current letters, wrapped to this width, mm."""
         lines = self.multi_cell(
-            wide,
+            width,
             self.line_mm,
             self.drawable(text),
             dry_run=True,
@@ -110,39 +116,39 @@ class PaperSheet(FPDF):
         return lines or [""]
 
     def make_room(self, height: float) -> None:
-        """Begin a new sheet unless there is so much room, mm."""
+        """Begin a new sheet unless there is room for this height, mm."""
         if self.get_y() + height > self.bottom and self.get_y() > self.t_margin:
             self.add_page()
 
-    def put(self, text: str, wide: float, line_mm: float) -> None:
-        """Lines of the present letters, from the present place down, over sheets."""
+    def put(self, text: str, width: float, line_mm: float) -> None:
+        """Write a text in the current letters from the current position down, over sheets."""
         x = self.get_x()
-        for line in self.in_lines(text, wide):
+        for line in self.in_lines(text, width):
             self.make_room(line_mm)
             self.set_x(x)
-            self.cell(wide, line_mm, line, new_x=XPos.LEFT, new_y=YPos.NEXT)
+            self.cell(width, line_mm, line, new_x=XPos.LEFT, new_y=YPos.NEXT)
 
     def rule(self, x0: float, x1: float, y: float, mm: float = 0.2) -> None:
-        """Draw a level line, `mm` thick."""
+        """Draw a horizontal line, `mm` thick."""
         self.set_line_width(mm)
         self.set_draw_color(*_RULE)
         self.line(x0, y, x1, y)
 
     def picture_mm(self, picture: ReportPicture) -> tuple[float, float]:
-        """Tell the width and height of a picture on this paper."""
+        """Return the width and height of a picture on this paper, mm."""
         root = ElementTree.fromstring(picture.svg)
-        wide = picture.share * self.epw * self.small
-        return wide, wide * float(root.get("height", 0)) / float(root.get("width", 1))
+        width = picture.share * self.epw * self.small
+        return width, width * float(root.get("height", 0)) / float(root.get("width", 1))
 
-    def put_picture(self, picture: ReportPicture, x: float, y: float, wide: float) -> None:
-        """Shapes by the library; words by our own font, so that they can be selected."""
+    def put_picture(self, picture: ReportPicture, x: float, y: float, width: float) -> None:
+        """Draw a picture: shapes by the PDF library, text in our own font, to be selectable."""
         root = ElementTree.fromstring(picture.svg)
-        scale = wide / float(root.get("width", 1))
+        scale = width / float(root.get("width", 1))
         texts, title = root.findall(f"{{{_SVG}}}text"), root.findall(f"{{{_SVG}}}title")
         for words_of_it in (*texts, *title):
             root.remove(words_of_it)
         shapes = io.BytesIO(ElementTree.tostring(root))
-        self.image(shapes, x=x, y=y, w=wide, alt_text=title[0].text)
+        self.image(shapes, x=x, y=y, w=width, alt_text=title[0].text)
         for text in texts:
             words = self.drawable(text.text or "")
             self.set_font(_FAMILY, "B", float(text.get("font-size", 0)) * scale / _POINT_MM)
@@ -155,15 +161,14 @@ class PaperSheet(FPDF):
         self.set_font(_FAMILY, "", self._size)
         self.set_text_color(*INK)
 
-    def put_photo(self, photo: Photo, x: float, y: float, wide: float, high: float) -> None:
-        """Put a photo whole into a box, mm, at its left."""
+    def put_photo(self, photo: Photo, x: float, y: float, width: float, height: float) -> None:
+        """Place a whole photo in a box, mm, at its left."""
         jpeg = io.BytesIO(photo.jpeg)
         told = photo.caption
-        self.image(jpeg, x=x, y=y, w=wide, h=high, keep_aspect_ratio=True, alt_text=told)
+        self.image(jpeg, x=x, y=y, w=width, h=height, keep_aspect_ratio=True, alt_text=told)
 
     def stamp(self, stamp: str) -> None:
-        """Write across the sheet in outline, so that neither text nor picture hides it or is
-        hidden."""
+        """Write across the sheet in outline, so that it hides no text or picture, nor they it."""
         self.set_font(_FAMILY, "B", min(110.0, 620.0 / len(stamp)))
         x, y = self.w / 2, self.h / 2
         with (

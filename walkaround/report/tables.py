@@ -1,7 +1,7 @@
-"""Tables for others: CSV after RFC 4180, and JSON lines; one row a fact, or one row a walk.
+"""Tables of walks: CSV by RFC 4180, and JSON lines; one row for each fact or each walk.
 
-A column's name says its unit. No cell of a CSV starts a formula in a spreadsheet; JSON lines hold
-everything as it is, numbers as numbers.
+The name of a column has its unit. No cell of a CSV starts a formula in a spreadsheet; JSON lines
+have all values unchanged, numbers as numbers.
 """
 
 from __future__ import annotations
@@ -26,19 +26,19 @@ WALK_COLUMNS = (
     "not_fitted", "not_checked", "defects_open", "defects_rechecked", "open_steps", "tag",
     "odometer_mi", "odometer_km", "trouble",
 )  # fmt: skip
-# What a spreadsheet takes for the beginning of a formula, in any width (OWASP, "CSV Injection").
+# The beginnings of a formula in spreadsheets, in any width (OWASP, "CSV Injection").
 _FORMULA = frozenset("=+-@")
 _QUOTES = frozenset("'\"`\u2018\u2019\u201c\u201d")
 _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
 def walk_csv(walk: Walk, words: Words, damage: str = "", later: Later = NOTHING_LATER) -> str:
-    """Write one row a fact, as `report_facts` gives them; its arguments are the same."""
+    """Return a CSV with one row for each fact; see `report_facts` for the arguments."""
     return rows_csv(COLUMNS, report_facts(walk, words, damage, _last_looks(later)))
 
 
 def walk_lines(walk: Walk, words: Words, damage: str = "", later: Later = NOTHING_LATER) -> str:
-    """Write the same as JSON lines."""
+    """Return JSON lines, one for each fact; see `report_facts` for the arguments."""
     return rows_lines(report_facts(walk, words, damage, _last_looks(later)))
 
 
@@ -47,7 +47,7 @@ def _last_looks(later: Later) -> Mapping[str, tuple[LaterState, str]]:
 
 
 def walk_row(walk: Walk, trouble: str = "") -> Row:
-    """Tell one walk in one row; `trouble` is a sentence about damage its file has suffered."""
+    """Return the row of one walk; `trouble` is a sentence about damage to its file."""
     assert walk.plan is not None
     tally = answer_counts(walk)
     last = max(walk.answers.values(), key=lambda answer: answer.seq, default=None)
@@ -69,7 +69,7 @@ def walk_row(walk: Walk, trouble: str = "") -> Row:
 
 
 def rows_csv(head: Sequence[str], rows: Iterable[Row]) -> str:
-    """Write rows below the names of their columns; without these they go on with a table."""
+    """Return rows as CSV, below the names of the columns if `head` is not empty."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     if head:
@@ -79,7 +79,7 @@ def rows_csv(head: Sequence[str], rows: Iterable[Row]) -> str:
 
 
 def rows_lines(rows: Iterable[Row]) -> str:
-    """Write each row as one line of JSON."""
+    """Return rows as JSON lines."""
     return "".join(f"{json.dumps(row, ensure_ascii=False)}\n" for row in rows)
 
 
@@ -96,10 +96,10 @@ def _cell(value: Cell) -> str:
 
 
 def _never_a_formula(text: str) -> str:
-    """A cell that a spreadsheet would run as a formula starts with an apostrophe instead.
+    """Put an apostrophe before a text that a spreadsheet would run as a formula.
 
-    Some take blanks, quotes and what is not seen (a tab, a line break) away before they look. A
-    plain number stays one.
+    Some spreadsheets first remove blanks, quotes and invisible characters (a tab, a line break). A
+    plain number is not changed.
     """
     if _NUMBER.fullmatch(text):
         return text

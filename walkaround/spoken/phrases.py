@@ -1,8 +1,8 @@
-"""What can be said, and what of it a step takes now.
+"""The phrases that can be said, and which of them a step accepts now.
 
-The phrases are plain words of ours. They were chosen by ear of the machine: of many that mean the
-same, those that are heard best in noise and that are furthest from each other. Every one of them is
-scored at every press, so that one that is said where it does not count is taken for no other.
+Of many phrases with the same meaning, these are the ones that the model recognizes best in noise
+and confuses least with each other. All of them are scored at every press, so that a phrase that is
+not accepted now is not taken for another.
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ PHRASES: Mapping[Meaning, str] = {
     "take": "I mean that one",
     "on": "Please go on now",
 }
-"""How each is said; as the model of speech writes it, with a capital and without a comma."""
+"""The phrase for each meaning, as the speech model writes it: with a capital, without a comma."""
 
 RIVALS = (
     "All is bad here",
@@ -50,9 +50,9 @@ RIVALS = (
     "Yes that is wrong",
     "That is not right",
 )
-"""What sounds like a phrase that answers, and means the contrary or asks. They are scored too, so
-that they are taken for none; they themselves mean nothing. Not among them is "Nothing is wrong":
-it costs a fifth of the defects that are told in noise, and taken for one it only opens a list."""
+"""Sentences that sound like an answer, but mean the contrary or ask. They are scored too, so that
+they are not taken for an answer, and do nothing. "Nothing is wrong" is not among them: with it, a
+fifth of the defects told in noise would be missed, and taken for one it only opens a list."""
 SCORED = (*PHRASES.values(), *RIVALS)
 
 _BY_PLACE: Mapping[Place, frozenset[Meaning]] = {
@@ -62,38 +62,38 @@ _BY_PLACE: Mapping[Place, frozenset[Meaning]] = {
     "end": frozenset({"again", "back"}),
     "elsewhere": frozenset(),
 }
-"""What changes nothing in the walk, or only goes through what its buttons offer."""
+"""Meanings that change nothing in the walk, or only move through what the screen offers."""
 
 
 def meaning_of(text: str) -> Meaning | None:
-    """Say what a phrase means."""
+    """Return what a phrase means; None if it means nothing."""
     return next((meaning for meaning, phrase in PHRASES.items() if phrase == text), None)
 
 
-def offered(
+def accepted_meanings(
     walk: Walk, step: Step | None, place: Place, *, question_open: bool
 ) -> Collection[Meaning]:
-    """Say what counts now, the answers first.
+    """List what can be said now, the answers first.
 
     Args:
         walk: the walk.
         step: the step on screen; None at the end.
         place: what is on the screen.
-        question_open: it was asked whether something was heard right.
+        question_open: whether the app has asked if it heard something right.
     """
     if question_open:
         return ("yes", "back")
     if step is not None and step.quiet:
-        # One listens for air there, and so does nobody else.
+        # The person listens for leaks at this step, so talking is not possible.
         return ()
-    counts = set(_BY_PLACE[place])
+    accepted = set(_BY_PLACE[place])
     if step is not None and place == "step":
-        counts |= _answers(walk, step)
-    return [meaning for meaning in MEANINGS if meaning in counts]
+        accepted |= _answers(walk, step)
+    return [meaning for meaning in MEANINGS if meaning in accepted]
 
 
 def _answers(walk: Walk, step: Step) -> set[Meaning]:
-    """What answers the step that is asked; see `tap_needed` for what never does."""
+    """List what answers the current step; see `tap_needed` for the answers that take a tap."""
     if step.spoken == "count":
         hold = walk.holds.get(step.id)
         idle = hold is None or bool(hold.void) or hold.ended == "settling"

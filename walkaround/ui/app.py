@@ -10,7 +10,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
-from walkaround.disk.delayed_write import KeptSoon
+from walkaround.disk.delayed_write import DelayedFile
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
 from walkaround.ui.airhold.running_hold import running_screen
@@ -92,9 +92,8 @@ _STEP_PANELS = {
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
     """Make what Flet calls for each page that opens; `inbox` gets the files that pages upload."""
-    unfinished_pages = UnfinishedPages(
-        lambda: parts.clock().mono_s, KeptSoon(locations.half_typed(parts.data))
-    )
+    half_typed = DelayedFile(locations.half_typed(parts.data))
+    unfinished_pages = UnfinishedPages(lambda: parts.clock().mono_s, half_typed)
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")

@@ -1,16 +1,15 @@
-"""What a press of a learnt key does: one rule, by what was pressed, where, and how long since.
+"""What a press of a learned key does: it depends on the key, on the screen, and on the time.
 
-A press is meant for what was on the screen when it was made, and by somebody who has heard it. So
-it does nothing
+A press is meant for what is on the screen, and for somebody who has heard it. So it does nothing
 
-- while a press before it is still being dealt with;
-- in the first moment of a step, which may be the second half of the press before;
-- where something is open that keys were not learnt for, such as a field that takes what is typed:
-  they answer steps, and go through the defects that can be told of one;
-- as an answer, while that is locked until it was said what to look at, or until what must be read
-  was whole on the screen: then the first answer reads on.
+- while the press before it is still being handled;
+- in the first moment of a step, where it may be the second half of the press before;
+- where something else is open, such as a text field: keys answer steps, and move through the
+  defects of a step;
+- as an answer, while the step is locked until its prompt was said, or until what must be read was
+  on the screen as a whole: then the first answer scrolls on.
 
-And some answers take a tap, whoever presses: see `tap_needed`.
+And some answers need a tap: see `tap_needed`.
 """
 
 from __future__ import annotations
@@ -24,32 +23,32 @@ from walkaround.untapped.learned_keys import Action
 from walkaround.walk.state import Walk
 
 TAKE_BACK_S = 10.0
-"""How long after it was given the key for `back` takes an answer back that was given by a key."""
+"""How long after an answer by a key the key for `back` takes it back."""
 
 Place = Literal["step", "looking_back", "faults", "end", "elsewhere"]
-"""What is on the screen: the step being asked, an answered one looked back at, what can be wrong at
-a step, the end of a walk; or anything else."""
+"""What is on the screen: the current step, an answered one, the possible defects of a step, the end
+of a walk; or anything else."""
 
-Doing = Literal[
+PressEffect = Literal[
     "nothing", "answer_ok", "tell_faults", "next_fault", "choose_fault", "close_faults",
     "say_again", "explain", "look_back", "go_on", "take_back", "read_on", "wait", "need_tap",
 ]  # fmt: skip
-"""What a press does. `wait`: it is locked still. `need_tap`: this answer takes a tap."""
+"""What a press does. `wait`: the step is still locked. `need_tap`: this answer needs a tap."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pressed:
-    """What is on a page when a key is pressed.
+class PressContext:
+    """The state of a page when a key is pressed.
 
     Attributes:
-        place: what is shown.
+        place: what is on the screen.
         since_s: how long it has been there, seconds.
-        busy: the press before is still being dealt with.
-        unread: what must be read has not been whole on the screen yet.
-        locked: it has not been said yet what the first answer is about.
-        ok_needs_tap, defect_needs_tap: that answer takes a tap.
-        answered_ago_s: how long ago the last answer was given by a key, seconds; None if the walk
-            has gone on otherwise since.
+        busy: whether the press before is still being handled.
+        unread: whether some text that must be read has not been on the screen as a whole yet.
+        locked: whether the prompt has not been said yet.
+        ok_needs_tap, defect_needs_tap: whether that answer needs a tap.
+        answered_ago_s: how long ago the last event, an answer by a key, was, seconds; None if it
+            was another event.
     """
 
     place: Place
@@ -62,20 +61,20 @@ class Pressed:
     answered_ago_s: float | None = None
 
 
-def pressed(action: Action, press: Pressed, dead_s: float) -> Doing:
-    """Say what a press does.
+def press_effect(action: Action, context: PressContext, dead_s: float) -> PressEffect:
+    """Decide what a press does.
 
     Args:
-        action: what the key was learnt for.
-        press: what is on the page.
-        dead_s: how long a step has been there before it takes an answer, seconds.
+        action: what the key was learned for.
+        context: the state of the page.
+        dead_s: how long a step is on the screen before it accepts an answer, seconds.
     """
-    if press.busy or press.place == "elsewhere" or press.since_s < dead_s:
+    if context.busy or context.place == "elsewhere" or context.since_s < dead_s:
         return "nothing"
-    ago_s = press.answered_ago_s
-    fresh = ago_s is not None and ago_s <= TAKE_BACK_S
-    match press.place, action:
-        case ("step" | "end", "back") if fresh:
+    ago_s = context.answered_ago_s
+    can_take_back = ago_s is not None and ago_s <= TAKE_BACK_S
+    match context.place, action:
+        case ("step" | "end", "back") if can_take_back:
             return "take_back"
         case ("faults", "ok"):
             return "choose_fault"
@@ -91,24 +90,29 @@ def pressed(action: Action, press: Pressed, dead_s: float) -> Doing:
             return "explain"
         case ("looking_back", "ok"):
             return "go_on"
-        case ("step", "ok" | "defect") if press.unread:
+        case ("step", "ok" | "defect") if context.unread:
             return "read_on" if action == "ok" else "wait"
         case ("step" | "looking_back", "defect"):
-            return "need_tap" if press.defect_needs_tap else "tell_faults"
-        case ("step", "ok") if press.ok_needs_tap:
+            return "need_tap" if context.defect_needs_tap else "tell_faults"
+        case ("step", "ok") if context.ok_needs_tap:
             return "need_tap"
         case ("step", "ok"):
-            return "wait" if press.locked else "answer_ok"
+            return "wait" if context.locked else "answer_ok"
         case _:
             return "nothing"
 
 
 def tap_needed(walk: Walk, step: Step, *, ok: bool) -> Message | None:
-    """Say why OK, or else a defect, takes a tap now; None if a key may tell it.
+    """Say why an answer needs a tap now; return None if a key may give it.
 
-    Only a plain look may be answered without one, and a step says so itself: never what charges,
-    holds or lets out air, what the vehicle stands by, or where somebody is in at the brakes. Nor is
-    anything that was repaired found well, or an open defect taken back, but by a tap.
+    Only a plain look may be answered without a tap, and the step itself says so: never a step that
+    charges, holds or releases air, that keeps the vehicle from rolling, or where somebody is at the
+    brakes. A repair is proven, and an open defect taken back, only by a tap.
+
+    Args:
+        walk: the walk.
+        step: the step to answer.
+        ok: whether the answer is OK, not a defect.
     """
     if not step.hands_free or step.meter_first:
         return message("untapped-step-needs-tap")

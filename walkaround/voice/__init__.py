@@ -1,5 +1,5 @@
-"""From a text on the screen to a sound file that a phone can play.
+"""Text to speech: sound files of prompts that a phone can play, and short signal sounds.
 
-Engines hang and crash, so they run in a process of their own (`worker`); whatever happens to it
-costs one prompt, never the walk.
+Speech engines hang and crash, so they run in a process of their own (`worker`); whatever happens to
+it costs one prompt, never the walk.
 """

@@ -1,6 +1,6 @@
-"""Prompts as sound files: each text is rendered once, kept under its digest, and served.
+"""Prompts as sound files: each text is rendered once, stored under its digest, and served.
 
-`Voice` is the port that screens and server use. `RenderedVoice` fulfils it with one worker
+`Voice` is the interface that screens and server use. `RenderedVoice` implements it with one worker
 process (`worker`), a thread that talks to it, and a folder of WAV files. A hung or crashed
 engine costs one prompt, never the walk: every failure ends as "no sound" and, when it lasts, as
 one plain sentence in `Voice.trouble`.
@@ -25,23 +25,23 @@ from typing import Any, Protocol
 
 from walkaround.base.errors import MachineError
 from walkaround.base.message import Text, message
+from walkaround.voice.engine_voices import voice_name
 from walkaround.voice.process import SpeechProcess
 from walkaround.voice.sound_folder import SoundFolder
-from walkaround.voice.speakers import speaker
 
 WORKER = (sys.executable, "-m", "walkaround.voice.worker")
 
-# What a file sounds like depends on this, on text, rate and speaker: they go into its digest.
+# The sound of a file depends on this, the text, the rate and the voice: its digest is of all four.
 _FORMAT_VERSION = 1
 
-SAID_MOST = 5000
-"""How many characters of a long text are said: a strange name cannot stall the voice."""
+MOST_SPOKEN_CHARS = 5000
+"""The most characters of a text that are said, so that a very long name cannot stall the voice."""
 
 _FAILURES_UNTIL_SILENT = 3
 _SILENT_S = 60.0
-_FAILURES_UNTIL_REST = 2  # of one text, on which an engine hangs that says others
-_START_S = 4.0  # what a worker may take to start, besides what the text takes
-_REMEMBERED = 200  # texts and troubles; what is forgotten is tried, or told, again
+_FAILURES_UNTIL_RESTING = 2  # of one text: an engine may hang on it that says others
+_START_S = 4.0  # the time a worker may take to start, besides that of the text
+_MOST_REMEMBERED = 200  # failed texts and logged errors; forgotten ones are tried or logged again
 
 _log = logging.getLogger(__name__)
 
@@ -51,47 +51,47 @@ class Voice(Protocol):
 
     @property
     def trouble(self) -> Text | None:
-        """None while sound works, else one plain sentence for the screen."""
+        """Why there is no sound, as a sentence for the screen; None while sound works."""
 
     def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
-        """Name the sound of this text at this rate (words per minute): 64 hex digits."""
+        """Return the digest of a text's sound at this rate (words per minute): 64 hex digits."""
 
-    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
-        """Render if needed, ahead of all that is queued; return the digest, None if no sound.
+    async def render(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
+        """Render a text if needed, before all queued ones; return its digest, None if no sound.
 
-        It never raises, and never waits longer than an engine that hangs is waited for.
+        It never raises, and never waits longer than the time limit of the engine.
         """
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
-        """Render these when idle, in this order, instead of what was queued so before."""
+    def render_ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
+        """Render these when idle, in this order, instead of those queued before."""
 
     def file(self, digest: str) -> Path | None:
-        """Return the whole WAV file of this digest, None if there is none."""
+        """Return the path of the complete WAV file of this digest; None if there is none."""
 
     def close(self) -> None:
-        """Stop at once; calls that wait get None."""
+        """Stop at once; waiting calls return None."""
 
 
 @dataclass
 class _Job:
-    """One text to render, and who waits for it."""
+    """One text to render, and the calls that wait for it."""
 
     digest: str
-    said: str
+    text: str
     rate_wpm: int
     language: str
-    waiting: list[Future[bool]] = field(default_factory=list)
+    waiters: list[Future[bool]] = field(default_factory=list)
 
     @property
     def has_words(self) -> bool:
-        return re.search(r"\w", self.said) is not None
+        return re.search(r"\w", self.text) is not None
 
 
 class RenderedVoice:
     """A voice that renders with a worker process into a folder of sound files.
 
-    After three failures in a row it is silent for a minute, then tries again at the next text. A
-    text that failed twice rests for a minute too, so that one text cannot silence all.
+    After three failures in a row it is silent for a minute, then tries again with the next text. A
+    text that failed twice is not tried for a minute, so that one text cannot silence all.
     """
 
     def __init__(
@@ -120,37 +120,37 @@ class RenderedVoice:
         self._thread: threading.Thread | None = None
 
     def digest(self, text: str, rate_wpm: int, language: str = "en") -> str:
-        """Name a sound, as `Voice` says."""
-        return _digest(text[:SAID_MOST], rate_wpm, language)
+        """Return the digest of a sound, see `Voice`."""
+        return _digest(text[:MOST_SPOKEN_CHARS], rate_wpm, language)
 
-    async def ready(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
-        """Render a text first, as `Voice` says."""
+    async def render(self, text: str, rate_wpm: int, language: str = "en") -> str | None:
+        """Render a text before all queued ones, see `Voice`."""
         job = _job(text, rate_wpm, language)
         if self._sounds.use(job.digest):
             return job.digest
-        if not job.has_words or self._is_silent() or self._rests(job):
+        if not job.has_words or self._is_silent() or self._is_resting(job):
             return None
-        waited = asyncio.wrap_future(self._queue_first(job))
+        result = asyncio.wrap_future(self._queue_first(job))
         try:
-            return job.digest if await asyncio.wait_for(waited, self._patience_s) else None
+            return job.digest if await asyncio.wait_for(result, self._patience_s) else None
         except TimeoutError:
-            self._tell(message("voice-busy"))
+            self._log_once(message("voice-busy"))
             return None
 
-    def ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
-        """Queue texts for an idle time, as `Voice` says."""
+    def render_ahead(self, texts: Iterable[str], rate_wpm: int, language: str = "en") -> None:
+        """Queue texts to render when idle, see `Voice`."""
         jobs = (_job(text, rate_wpm, language) for text in texts)
-        later = deque(job for job in jobs if job.has_words and not self._rests(job))
+        later = deque(job for job in jobs if job.has_words and not self._is_resting(job))
         with self._changed:
             self._later = later
-            self._wake()
+            self._notify_thread()
 
     def file(self, digest: str) -> Path | None:
-        """Find a sound's file, as `Voice` says."""
+        """Return the path of a sound, see `Voice`."""
         return self._sounds.file(digest)
 
     def close(self) -> None:
-        """Stop the worker, and release those who wait for it, as `Voice` says."""
+        """Stop the worker, and the calls that wait for it, see `Voice`."""
         with self._changed:
             self._closed = True
             self._later.clear()
@@ -162,12 +162,12 @@ class RenderedVoice:
     def _is_silent(self) -> bool:
         return self._clock() < self._silent_until
 
-    def _rests(self, job: _Job) -> bool:
+    def _is_resting(self, job: _Job) -> bool:
         times, at_s = self._failed.get(job.digest, (0, 0.0))
-        return times >= _FAILURES_UNTIL_REST and self._clock() < at_s + _SILENT_S
+        return times >= _FAILURES_UNTIL_RESTING and self._clock() < at_s + _SILENT_S
 
     def _queue_first(self, job: _Job) -> Future[bool]:
-        """Queue a job before all that may wait, or join the same job if one is under way."""
+        """Queue a job before all others, or wait for the same job if it is under way."""
         future: Future[bool] = Future()
         with self._changed:
             under_way = [*self._urgent, *([self._rendering] if self._rendering else [])]
@@ -175,15 +175,15 @@ class RenderedVoice:
             if self._closed:
                 future.set_result(False)
             elif same:
-                same.waiting.append(future)
+                same.waiters.append(future)
             else:
-                job.waiting.append(future)
+                job.waiters.append(future)
                 self._urgent.append(job)
-                self._wake()
+                self._notify_thread()
         return future
 
-    def _wake(self) -> None:
-        """Have the thread look at the queues; it is started with the first text."""
+    def _notify_thread(self) -> None:
+        """Notify the thread that the queues changed; start it with the first text."""
         if self._thread is None and not self._closed:
             thread = threading.Thread(target=self._work, name="speech", daemon=True)
             thread.start()
@@ -193,9 +193,9 @@ class RenderedVoice:
     def _work(self) -> None:
         while job := self._next_job():
             try:
-                has_sound = self._sounds.use(job.digest) or self._render(job)
+                has_sound = self._sounds.use(job.digest) or self._render_job(job)
             except Exception as error:
-                # Whatever it was, this thread must go on, or every later prompt waits in vain.
+                # Whatever it was, this thread must go on, or no later prompt is rendered.
                 _log.exception("A prompt was not rendered")
                 self._worker.reap()
                 reason = type(error).__name__
@@ -203,13 +203,13 @@ class RenderedVoice:
                 has_sound = False
             with self._changed:
                 self._rendering = None
-            for future in job.waiting:
+            for future in job.waiters:
                 if future.set_running_or_notify_cancel():
                     future.set_result(has_sound)
         self._worker.reap()
 
     def _next_job(self) -> _Job | None:
-        """Wait for the next job; None once closed and nobody waits any more."""
+        """Wait for the next job; return None once closed and nothing urgent is queued."""
         with self._changed:
             while not (self._urgent or self._later or self._closed):
                 self._changed.wait()
@@ -217,16 +217,16 @@ class RenderedVoice:
             self._rendering = queue.popleft() if queue else None
             return self._rendering
 
-    def _render(self, job: _Job) -> bool:
+    def _render_job(self, job: _Job) -> bool:
         if self._closed or self._is_silent():
             return False
         try:
             with self._sounds.part(job.digest) as part:
                 self._worker.ask(
-                    text=job.said, rate_wpm=job.rate_wpm, language=job.language, path=str(part)
+                    text=job.text, rate_wpm=job.rate_wpm, language=job.language, path=str(part)
                 )
         except MachineError as error:
-            # Whatever it still says or writes belongs to this prompt, not to the next.
+            # Whatever the worker still answers or writes belongs to this prompt, not to the next.
             self._worker.reap()
             if not self._closed:
                 self._count_failure(job, error.text)
@@ -242,15 +242,15 @@ class RenderedVoice:
         times, _ = self._failed.pop(job.digest, (0, 0.0))
         self._failed[job.digest] = (times + 1, self._clock())
         _forget_oldest(self._failed)
-        self._tell(why)
+        self._log_once(why)
         self._failures += 1
         if self._failures >= _FAILURES_UNTIL_SILENT:
             self._silent_until = self._clock() + _SILENT_S
             self.trouble = message("voice-none", why=why)
-            self._tell(self.trouble)
+            self._log_once(self.trouble)
 
-    def _tell(self, why: Text) -> None:
-        """Log a trouble, each once."""
+    def _log_once(self, why: Text) -> None:
+        """Log an error, each text once."""
         if why not in self._logged:
             self._logged[why] = None
             _forget_oldest(self._logged)
@@ -258,15 +258,15 @@ class RenderedVoice:
 
 
 def _job(text: str, rate_wpm: int, language: str) -> _Job:
-    said = text[:SAID_MOST]
-    return _Job(_digest(said, rate_wpm, language), said, rate_wpm, language)
+    text_to_say = text[:MOST_SPOKEN_CHARS]
+    return _Job(_digest(text_to_say, rate_wpm, language), text_to_say, rate_wpm, language)
 
 
 def _forget_oldest(remembered: dict[Any, Any]) -> None:
-    while len(remembered) > _REMEMBERED:
+    while len(remembered) > _MOST_REMEMBERED:
         remembered.pop(next(iter(remembered)), None)
 
 
 def _digest(text: str, rate_wpm: int, language: str = "en") -> str:
-    key = json.dumps([_FORMAT_VERSION, speaker(language), rate_wpm, text])
+    key = json.dumps([_FORMAT_VERSION, voice_name(language), rate_wpm, text])
     return hashlib.sha256(key.encode()).hexdigest()

@@ -1,8 +1,8 @@
-"""Short sounds that stand for what has happened, made here, note by note.
+"""Earcons: short sounds that signal an event, made here note by note.
 
-They are told apart by their rhythm as well as by their notes, since an engine may drown a pitch and
-some ears lack high ones. No note is lower than what a phone's loudspeaker gives, about 400 Hz (from
-memory); each swells and fades, so that none begins or ends with a click.
+They differ in rhythm as well as in pitch, since a running engine may mask a pitch and some people
+cannot hear high ones. No note is lower than a phone's loudspeaker can play, about 400 Hz (from
+memory). Each note fades in and out, so that none begins or ends with a click.
 """
 
 from __future__ import annotations
@@ -20,15 +20,15 @@ EARCONS: tuple[Earcon, ...] = get_args(Earcon)
 
 RATE_HZ = 22050
 PEAK = 0.5
-"""Height of the loudest sample, as a share of the largest possible: as loud as speech."""
+"""The loudest sample, as a share of the largest possible: as loud as speech."""
 _FADE_S = 0.012
-"""How long a note swells, and how long it fades."""
+"""How long a note fades in, and how long it fades out."""
 _OVERTONE = 0.3
-"""How loud the note an octave higher is that sounds with each, for small loudspeakers."""
+"""The amplitude of the octave above each note, for small loudspeakers, as a share of the note's."""
 
 
 class Note(NamedTuple):
-    """One note, or with 0 Hz a rest."""
+    """One note; a rest if `hz` is 0."""
 
     hz: float
     seconds: float
@@ -38,8 +38,8 @@ def _rest(seconds: float) -> Note:
     return Note(0.0, seconds)
 
 
-# One note; long and longer, falling; three even ones; a short one and a longer, rising; four quick
-# ones that tremble; two short ones far apart.
+# One note; a long and a longer one, falling; three equal ones; a short and a longer one, rising;
+# four quick ones up and down; two short ones far apart.
 NOTES: Mapping[Earcon, tuple[Note, ...]] = {
     "ok": (Note(740.0, 0.11),),
     "defect": (Note(622.0, 0.16), _rest(0.05), Note(440.0, 0.3)),
@@ -56,13 +56,13 @@ NOTES: Mapping[Earcon, tuple[Note, ...]] = {
 
 
 def earcon_s(earcon: Earcon) -> float:
-    """Tell how long this sound is, seconds."""
+    """Return the length of this sound in seconds."""
     return sum(note.seconds for note in NOTES[earcon])
 
 
 @cache
 def earcon_wav(earcon: Earcon) -> bytes:
-    """Make this sound: a WAV file of one channel, 16 bits."""
+    """Return this sound as a WAV file: one channel, 16 bits, RATE_HZ."""
     samples = [sample for note in NOTES[earcon] for sample in _samples(note)]
     loudest = max(map(abs, samples))
     scaled = array("h", (round(PEAK * 32767 * sample / loudest) for sample in samples))
@@ -70,7 +70,7 @@ def earcon_wav(earcon: Earcon) -> bytes:
 
 
 def wav(samples: array[int]) -> bytes:
-    """Put samples of 16 bits into a WAV file of one channel."""
+    """Return samples of 16 bits as a WAV file: one channel, RATE_HZ."""
     clip = io.BytesIO()
     with wave.open(clip, "wb") as out:
         out.setnchannels(1)

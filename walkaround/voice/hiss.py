@@ -1,7 +1,7 @@
-"""The hiss of air that leaks, made here for practice: noise without tone, swelling and fading.
+"""The hiss of leaking air, made here for practice: noise without a tone that fades in and out.
 
-Air out of a small hole is heard from about 1 kHz up (common practice, no source), so what is lower
-is taken away by the difference of neighboring samples.
+Air out of a small hole is heard from about 1 kHz up (common practice, no source), so lower
+frequencies are removed by the difference of neighboring samples.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ _SEED = 17
 
 @cache
 def hiss_wav() -> bytes:
-    """Make the hiss: a WAV file of one channel, 16 bits."""
+    """Return the hiss as a WAV file: one channel, 16 bits, RATE_HZ."""
     noise = random.Random(_SEED)
     count = round(HISS_S * RATE_HZ)
     white = [noise.uniform(-1, 1) for _ in range(count + 1)]

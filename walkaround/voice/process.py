@@ -1,8 +1,8 @@
-"""The worker process seen from outside: one request in, one answer out, or it is killed.
+"""The worker process, as the app drives it: one request in, one reply out, or it is killed.
 
-What goes over its pipes stands in `worker`. Nothing that a worker does can hold up who
-asks it for longer than its time: its answers are read in a thread of their own, which is left
-behind with a worker that cannot even be killed.
+The module `worker` describes what goes over its pipes. No worker can block its caller for longer
+than the time limit: replies are read in a thread of their own, which is abandoned with a worker
+that cannot even be killed.
 """
 
 from __future__ import annotations
@@ -19,13 +19,13 @@ from walkaround.base.errors import MachineError
 from walkaround.base.message import message
 
 REPLY_BYTES = 10_000
-"""More than this is no answer."""
+"""The longest reply."""
 _END_S = 2.0
-"""The time that a killed process is waited for."""
+"""How long to wait for a killed process to end."""
 
 
 class SpeechProcess:
-    """The worker: started when first asked, replaced after a crash, killed when it hangs."""
+    """The worker process: started at the first request, replaced after a crash or when it hangs."""
 
     def __init__(self, command: Sequence[str], timeout_s: float) -> None:
         self._command = command
@@ -36,10 +36,14 @@ class SpeechProcess:
         self._closed = False
 
     def ask(self, **request: object) -> None:
-        """Have one request done; raise `MachineError` if it was not. For one thread only."""
+        """Send one request and wait until it is done; for one thread only.
+
+        Raises:
+            MachineError: it was not done.
+        """
         process = self._running()
         assert process.stdin is not None
-        with suppress(OSError):  # it ended before it read: then its answers have ended too
+        with suppress(OSError):  # if it ended before it read this, its replies have ended too
             process.stdin.write(json.dumps(request).encode() + b"\n")
             process.stdin.flush()
         try:
@@ -61,7 +65,7 @@ class SpeechProcess:
         with self._starting:
             if self._closed:
                 raise MachineError(message("voice-closed"))
-            # An answer that was not asked for would be taken for the next one.
+            # A reply without a request would be taken for the next one.
             spoke_unasked = not self._replies.empty()
             if self._process is not None and (spoke_unasked or self._process.poll() is not None):
                 self.reap()
@@ -83,7 +87,7 @@ class SpeechProcess:
         return process
 
     def reap(self) -> None:
-        """End the process and free what it held; for the asking thread only."""
+        """End the process and free its resources; for the thread that calls `ask` only."""
         process, self._process = self._process, None
         if process is None:
             return
@@ -95,18 +99,18 @@ class SpeechProcess:
             process.wait(_END_S)
 
     def close(self) -> None:
-        """End the process under way, from any thread, and start no other."""
+        """End the process and start no other; may be called from any thread."""
         with self._starting:
             self._closed = True
             if (process := self._process) is not None:
                 process.kill()
-            # Who asks is told, even if the pipe stays open.
+            # Wakes a caller of `ask`, even if the pipe stays open.
             with suppress(queue.Full):
                 self._replies.put_nowait(b"")
 
 
 def _read(process: subprocess.Popen[bytes], replies: queue.Queue[bytes]) -> None:
-    """Pass its answers on until it ends; a worker that says more than it was asked is killed."""
+    """Queue the replies until the process ends; kill a worker that replies without a request."""
     assert process.stdout is not None
     stdout: IO[bytes] = process.stdout
     with stdout:

@@ -1,7 +1,7 @@
-"""The folder of sound files: a file is served whole or not at all.
+"""The folder of sound files: a file is served complete or not at all.
 
-A sound is written beside its place and moved there once complete, so that no reader ever sees half
-of it; a file that a power cut or a full disk damaged counts as missing and is rendered again.
+A sound is written to a temporary path and renamed once complete, so that nobody ever reads half of
+it. A file that a power cut or a full disk damaged counts as missing and is rendered again.
 """
 
 from __future__ import annotations
@@ -18,26 +18,26 @@ from walkaround.base.errors import MachineError
 from walkaround.base.message import message
 
 MOST_SOUND_BYTES = 400_000_000
-_HEADER_BYTES = 44  # a WAV has at least these before its samples
+_HEADER_BYTES = 44  # the least that a WAV has before its samples
 
 
 class SoundFolder:
-    """The WAV files, each named by its digest; the longest unused go when they grow too many."""
+    """The WAV files, each named by its digest; the least recently used are deleted over a limit."""
 
     def __init__(self, folder: Path, limit_bytes: int = MOST_SOUND_BYTES) -> None:
         self._folder = folder.absolute()
         self._limit_bytes = limit_bytes
-        self._free_bytes = 0  # until the folder's size has to be looked at again
+        self._free_bytes = 0  # that can be written before the folder's size is measured again
 
     def file(self, digest: str) -> Path | None:
-        """Return the file of a digest if it is there and whole."""
+        """Return the path of a digest's file; None if it is missing or damaged."""
         if not re.fullmatch("[0-9a-f]{64}", digest):
             return None
         path = self._folder / f"{digest}.wav"
         return path if _is_whole(path) else None
 
     def use(self, digest: str) -> bool:
-        """Tell whether the sound is there, and count it as used now."""
+        """Tell whether the sound is there, and mark it as used now."""
         path = self.file(digest)
         if path is not None:
             with suppress(OSError):
@@ -46,28 +46,28 @@ class SoundFolder:
 
     @contextmanager
     def part(self, digest: str) -> Iterator[Path]:
-        """Give a path to write a sound to; it becomes the file of `digest` once it is whole.
+        """Give a path to write a sound to, which becomes the file of `digest` on success.
 
         Raises:
-            MachineError: no whole WAV was written there, or the folder cannot be written.
+            MachineError: no complete WAV was written, or the folder cannot be written.
         """
-        part = self._folder / f"{uuid.uuid4().hex}.part.wav"
+        partial_path = self._folder / f"{uuid.uuid4().hex}.part.wav"
         try:
             self._folder.mkdir(parents=True, exist_ok=True)
-            yield part
-            if not _is_whole(part):
+            yield partial_path
+            if not _is_whole(partial_path):
                 raise MachineError(message("voice-no-sound"))
-            self._keep(part, digest)
+            self._store(partial_path, digest)
         except OSError as error:
             folder, reason = str(self._folder), str(error.strerror)
             raise MachineError(message("voice-unwritten", folder=folder, reason=reason)) from error
         finally:
             with suppress(OSError):
-                part.unlink(missing_ok=True)
+                partial_path.unlink(missing_ok=True)
 
-    def _keep(self, part: Path, digest: str) -> None:
-        self._free_bytes -= part.stat().st_size
-        part.replace(self._folder / f"{digest}.wav")
+    def _store(self, partial_path: Path, digest: str) -> None:
+        self._free_bytes -= partial_path.stat().st_size
+        partial_path.replace(self._folder / f"{digest}.wav")
         if self._free_bytes < 0:
             self._trim()
 
@@ -82,7 +82,7 @@ class SoundFolder:
 
 
 def _is_whole(path: Path) -> bool:
-    """Tell whether a file is a WAV that holds every sample its header promises."""
+    """Tell whether a file is a WAV with every sample that its header announces."""
     try:
         with wave.open(str(path), "rb") as wav:
             size = wav.getnframes() * wav.getnchannels() * wav.getsampwidth()

@@ -1,4 +1,4 @@
-"""The worker that turns words into sound files: the only module that imports pyttsx3.
+"""The program that turns texts into sound files: the only module that imports pyttsx3.
 
 It runs as a process of its own (``python -m walkaround.voice.worker``), since engines hang and
 crash, and a process can be killed. Each line on stdin is a JSON object ``{"text", "rate_wpm",
@@ -7,7 +7,7 @@ complete, or ``{"error": "..."}``. End of input ends it. The files are WAV; on L
 mono, 16 bit.
 
 Engines: on Linux espeak-ng, from the ``espeakng_loader`` wheel, or from the system where that wheel
-is missing; on Windows and macOS the system's own voices. Which one speaks: see `speakers`.
+is missing; on Windows and macOS the system's own. `engine_voices` chooses the voice.
 """
 
 from __future__ import annotations
@@ -26,9 +26,9 @@ from collections import deque
 from pathlib import Path
 from typing import Any
 
-from walkaround.voice.speakers import espeak_voice, own_voice
+from walkaround.voice.engine_voices import espeak_voice, system_voice_id
 
-# espeak-ng's speak_lib.h: the rates it takes, and two arguments of espeak_GetParameter.
+# From espeak-ng's speak_lib.h: the range of rates, and two arguments of espeak_GetParameter.
 _ESPEAK_WPM = (80, 450)
 _RATE, _CURRENT = 1, 1
 _ESPEAK_LIMIT_S = 30.0
@@ -39,27 +39,27 @@ _LONGEST_S = 60
 
 
 class Renderer:
-    """Renders texts with pyttsx3, a fresh engine for each.
+    """Renders texts with pyttsx3, a new engine for each.
 
-    One engine used twice hangs or races with its own callbacks on some systems. Espeak moreover
-    works in a thread of its own, and pyttsx3 does not wait for it:
+    One engine used twice hangs or races with its own callbacks on some systems. Espeak also works
+    in a thread of its own, and pyttsx3 does not wait for it:
 
     - `runAndWait` returns before a longer text is written, so the end of the utterance is awaited;
-      the engine before is kept until then, as espeak's thread may still be in it.
-    - The rate is lost when pyttsx3 cancels before espeak has taken it, so it is looked at
-      afterwards, and the text rendered again.
-    - What the driver raises in that thread reaches nobody but `sys.unraisablehook`.
+      the engine before is kept until then, since espeak's thread may still use it.
+    - The rate is lost when pyttsx3 cancels before espeak has set it, so it is checked afterwards,
+      and the text is rendered again if needed.
+    - What the driver raises in that thread reaches only `sys.unraisablehook`.
     """
 
     def __init__(self) -> None:
         self._espeak = _load_espeak() if sys.platform.startswith("linux") else None
-        from pyttsx3.engine import Engine  # its import loads the library, so not before
+        from pyttsx3.engine import Engine  # here, since its import loads the library
 
         self._new_engine = Engine
         self._last_engines: deque[Any] = deque(maxlen=2)
 
     def render(self, text: str, rate_wpm: int, language: str, path: Path) -> None:
-        """Write `text` as a WAV file to `path`; raise whatever went wrong."""
+        """Write `text` as a WAV file to `path`; raise whatever an engine raises."""
         if self._espeak is None:
             self._render_once(text, rate_wpm, language, path)
         else:
@@ -96,7 +96,7 @@ class Renderer:
         if self._espeak is not None:
             engine.setProperty("voice", espeak_voice(language))
         elif language != "en":
-            engine.setProperty("voice", own_voice(language, engine.getProperty("voices")))
+            engine.setProperty("voice", system_voice_id(language, engine.getProperty("voices")))
         engine.setProperty("rate", rate_wpm)
         engine.save_to_file(text, str(path))
         engine.runAndWait()
@@ -107,10 +107,10 @@ class Renderer:
 
 
 def _load_espeak() -> ctypes.CDLL:
-    """Load espeak before pyttsx3 asks for it by its SONAME, and is given the same library.
+    """Load espeak before pyttsx3 does by its SONAME, so that both use the same library.
 
-    Espeak ends the process when the path of its data is longer than 160 characters: the wheel's
-    data is named from the folder it stands in.
+    Espeak ends the process if the path of its data is longer than 160 characters, so the path is
+    given relative to the data's folder.
     """
     try:
         import espeakng_loader
@@ -122,9 +122,9 @@ def _load_espeak() -> ctypes.CDLL:
 
 
 def letters_for_espeak(text: str) -> str:
-    """Respell the letter A, which espeak takes for the article: "pin uh", "uh B S".
+    """Respell the letter A, which espeak reads as the article: "pin uh", "uh B S".
 
-    It is a letter when capital inside a sentence, or before another single capital.
+    It is a letter if it is a capital inside a sentence, or before another single capital.
     """
     return re.sub(r"(?<=[\w,] )A\b(?!')|\bA(?= [A-Z]\b)", "eh", text)
 
@@ -156,13 +156,17 @@ def wav_from_aiff(data: bytes) -> bytes:
 
 
 def _limit_memory() -> None:
-    """An engine that asks for ever more gets an error instead of the whole machine's memory."""
+    """Limit the memory of this process, so that an engine cannot use up that of the machine."""
     if sys.platform.startswith("linux"):
         import resource
 
-        _, most = resource.getrlimit(resource.RLIMIT_AS)
-        least = _MEMORY_BYTES if most == resource.RLIM_INFINITY else min(_MEMORY_BYTES, most)
-        resource.setrlimit(resource.RLIMIT_AS, (least, most))
+        _, hard_limit = resource.getrlimit(resource.RLIMIT_AS)
+        soft_limit = (
+            _MEMORY_BYTES
+            if hard_limit == resource.RLIM_INFINITY
+            else min(_MEMORY_BYTES, hard_limit)
+        )
+        resource.setrlimit(resource.RLIMIT_AS, (soft_limit, hard_limit))
 
 
 def _alarm(seconds: int) -> None:
@@ -173,7 +177,7 @@ def _alarm(seconds: int) -> None:
 
 def main() -> None:
     """Answer requests until stdin ends."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # who started it ends it
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the process that started this one ends it
     _limit_memory()
     replies = os.fdopen(os.dup(1), "w", encoding="ascii")
     os.dup2(2, 1)  # drivers print; stdout is for replies alone
@@ -187,7 +191,7 @@ def main() -> None:
                 renderer = renderer or Renderer()
                 path = Path(request["path"])
                 renderer.render(request["text"], request["rate_wpm"], request["language"], path)
-            except Exception as error:  # an engine may raise anything; the asker must hear of it
+            except Exception as error:  # an engine may raise anything, and the app must be told
                 reply = {"error": str(error) or type(error).__name__}
             print(json.dumps(reply), file=replies, flush=True)
             _alarm(0)

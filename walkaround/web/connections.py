@@ -1,7 +1,7 @@
-"""Connections that ask for nothing: they are ended, and one address cannot take all the room.
+"""Limits on connections: idle ones are ended, and one address cannot open too many.
 
 A device that is not let in may still connect. Each connection takes one of the files that this
-process may have open, so connections that only wait would keep everybody out in the end.
+process may have open, so idle connections could keep everybody out in the end.
 """
 
 from __future__ import annotations
@@ -12,86 +12,85 @@ from contextlib import suppress
 
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
-from walkaround.access.admission import is_here
+from walkaround.access.admission import is_loopback
 
 if sys.platform != "win32":
     import resource
 
 ASKS_WITHIN_S = 10.0
-"""Time for the head of a request to come: from its first byte on, or for the first request from
-the beginning of the connection."""
+"""How long the head of a request may take: from its first byte, or for the first request from the
+beginning of the connection."""
 MOST_OF_ONE = 300
 """The most connections of one address, open pages not counted: fifty phones behind one router with
 six each."""
 _FILES = (65536, 10240, 4096)
-"""Limits of open files to ask the system for, the highest first; macOS grants the second at most
-(from memory)."""
+"""Limits of open files to try, the highest first; macOS allows the second at most (from memory)."""
 
 _OPEN: dict[asyncio.Transport, str] = {}
-"""The address of each open connection, the oldest first. Ended ones are taken out when the next one
-comes: uvloop's transports over TLS allow no weak references, and tell nobody when they become a
-WebSocket's."""
+"""The address of each open connection, the oldest first. Ended ones are removed at the next
+connection: uvloop's transports over TLS allow no weak references, and give no notice when they
+become those of a WebSocket."""
 
 
 def raise_file_limit() -> None:
-    """Ask the system to let this process have many files open."""
+    """Raise the limit on open files of this process, as far as the system allows."""
     if sys.platform != "win32":
         soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
-        for most in _FILES:
-            if 0 <= soft < most:
+        for limit in _FILES:
+            if 0 <= soft < limit:
                 with suppress(OSError, ValueError):
-                    resource.setrlimit(resource.RLIMIT_NOFILE, (most, hard))
+                    resource.setrlimit(resource.RLIMIT_NOFILE, (limit, hard))
                     return
 
 
 class LimitedHttp(H11Protocol):
-    """uvicorn's HTTP/1.1 with limits that it lacks (0.54)."""
+    """HTTP/1.1 of uvicorn (0.54), with the limits that it lacks."""
 
-    _late: asyncio.TimerHandle | None = None
+    _timeout: asyncio.TimerHandle | None = None
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Begin a connection; if its address has too many, end the oldest."""
         super().connection_made(transport)
-        for ended in [each for each in _OPEN if not _is_held(each)]:
-            del _OPEN[ended]
+        for transport_ended in [each for each in _OPEN if not _is_waiting(each)]:
+            del _OPEN[transport_ended]
         host = self.client[0] if self.client else ""
         _OPEN[transport] = host
-        if host and not is_here(host):
-            held = [each for each, whose in _OPEN.items() if whose == host]
-            if len(held) > MOST_OF_ONE:
-                held[0].abort()
-        self._watch()
+        if host and not is_loopback(host):
+            of_host = [each for each, owner in _OPEN.items() if owner == host]
+            if len(of_host) > MOST_OF_ONE:
+                of_host[0].abort()
+        self._start_timeout()
 
     def connection_lost(self, exc: Exception | None) -> None:
         """End the connection, whether the far end or this one closed it."""
-        self._watch_no_more()
+        self._stop_timeout()
         super().connection_lost(exc)
 
     def data_received(self, data: bytes) -> None:
-        """Take what has come; the rest of a request's head must follow soon."""
+        """Handle received data; the rest of a request's head must follow soon."""
         super().data_received(data)
-        if self._asks_nothing():
-            self._watch()
+        if self._is_idle():
+            self._start_timeout()
         else:
-            self._watch_no_more()
+            self._stop_timeout()
 
-    def _watch(self) -> None:
-        if self._late is None:
-            self._late = self.loop.call_later(ASKS_WITHIN_S, self.transport.abort)
+    def _start_timeout(self) -> None:
+        if self._timeout is None:
+            self._timeout = self.loop.call_later(ASKS_WITHIN_S, self.transport.abort)
 
-    def _watch_no_more(self) -> None:
-        if self._late is not None:
-            self._late.cancel()
-            self._late = None
+    def _stop_timeout(self) -> None:
+        if self._timeout is not None:
+            self._timeout.cancel()
+            self._timeout = None
 
-    def _asks_nothing(self) -> bool:
-        """Whether no request is being answered, nor has the connection become a WebSocket's."""
+    def _is_idle(self) -> bool:
+        """Tell whether no request is being answered and this is not a WebSocket's connection."""
         answered = self.cycle is None or self.cycle.response_complete
         return answered and self.transport.get_protocol() is self
 
 
-def _is_held(transport: asyncio.Transport) -> bool:
-    """Whether it is open, and not that of an open page."""
-    # A lost one over TLS may tell only that it has no far end.
-    lost = transport.is_closing() or transport.get_extra_info("peername") is None
-    return not lost and isinstance(transport.get_protocol(), LimitedHttp)
+def _is_waiting(transport: asyncio.Transport) -> bool:
+    """Tell whether a connection is open, and not that of a WebSocket."""
+    # All that a lost connection over TLS may show is that it has no peer name.
+    is_lost = transport.is_closing() or transport.get_extra_info("peername") is None
+    return not is_lost and isinstance(transport.get_protocol(), LimitedHttp)

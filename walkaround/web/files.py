@@ -1,4 +1,4 @@
-"""What the server hands out beside the pages: pictures, photos, record files, vehicles."""
+"""Responses with files: pictures, photos, record files, vehicles, tables."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from walkaround.bootstrap import Parts
 from walkaround.diagnosis.findings import NOTHING_LIKELY
 from walkaround.drawing.part_drawings.line_drawing import SUBJECTS, line_drawing
 from walkaround.drawing.plan_svg import PictureStyle, plan_svg, style_named
-from walkaround.library.walk_causes import likely_of
+from walkaround.library.walk_causes import likely_causes
 from walkaround.plan.steps import Plan, Step
-from walkaround.records.files import FILE_KINDS, PAGES, FileKind, file_name, walk_file
+from walkaround.records.export import FILE_KINDS, PAGES, FileKind, export_walk, file_name
 from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
-from walkaround.web.blinking import blinking_webp
+from walkaround.web.blinking_picture import blinking_webp
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -35,16 +35,16 @@ _MEDIA_TYPES: Mapping[FileKind, str] = {
 
 def plan_response(parts: Parts, words: Words, walk_id: str, step_id: str, name: str) -> Response:
     """Return the plan of a walk for one of its steps, in a look of this name."""
-    if (asked := _pictured(parts, walk_id, step_id, name)) is None:
+    if (pictured := _pictured(parts, walk_id, step_id, name)) is None:
         return Response(status_code=404)
-    return _picture(plan_svg(*asked, words.text))
+    return _picture(plan_svg(*pictured, words.text))
 
 
 def blinking_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Response:
-    """Tell what lies over that plan while its flashing lamps are dark between two flashes."""
-    asked = _pictured(parts, walk_id, step_id, name)
-    moving = blinking_webp(*asked) if asked else None
-    return _picture(moving, "image/webp") if moving else Response(status_code=404)
+    """Return the animated picture of the flashing lamps, to lay over the same plan."""
+    pictured = _pictured(parts, walk_id, step_id, name)
+    picture = blinking_webp(*pictured) if pictured else None
+    return _picture(picture, "image/webp") if picture else Response(status_code=404)
 
 
 def _pictured(
@@ -62,23 +62,23 @@ def _pictured(
 def part_picture(words: Words, subject: str, name: str) -> Response:
     """Return the line drawing of a part, in a look of this name."""
     look = style_named(name)
-    drawn = next((each for each in SUBJECTS if each == subject), None)
-    if look is None or drawn is None:
+    known_subject = next((each for each in SUBJECTS if each == subject), None)
+    if look is None or known_subject is None:
         return Response(status_code=404)
-    return _picture(line_drawing(drawn, look.palette, look.width, look.height, words.text))
+    return _picture(line_drawing(known_subject, look.palette, look.width, look.height, words.text))
 
 
 def _picture(picture: str | bytes, media_type: str = "image/svg+xml") -> Response:
-    # It never changes, but a later version may draw it otherwise: pictures are not kept for long.
+    # It never changes, but a later version may draw it differently: it is not cached for long.
     headers = {"Cache-Control": "private, max-age=86400"}
     return Response(picture, media_type=media_type, headers=headers)
 
 
 def photo_file(parts: Parts, walk_id: str, photo: str) -> Response:
-    """One photo of a walk, by its digest.
+    """Return one photo of a walk, by its digest.
 
-    Also of a walk that is blind to somebody: its walker's phone asks no otherwise than any other.
-    Nobody guesses a digest; it stands in what is shown to the walker, and in files that wait.
+    Also of a walk that is hidden from the second walker: requests of the first walker's phone look
+    the same. Nobody can guess a digest, and only the first walker's screens show it.
     """
     try:
         taken = parts.open_walks.walk(walk_id).photos_taken
@@ -93,7 +93,7 @@ def photo_file(parts: Parts, walk_id: str, photo: str) -> Response:
 
 
 def vehicle_file(parts: Parts, name: str) -> Response:
-    """One vehicle as a download, `ID.toml`."""
+    """Return one vehicle as a download, `ID.toml`."""
     vehicle = parts.own_vehicles.vehicle(name.removesuffix(".toml"))
     if vehicle is None or not name.endswith(".toml"):
         return Response(status_code=404)
@@ -101,7 +101,7 @@ def vehicle_file(parts: Parts, name: str) -> Response:
 
 
 def record_file(parts: Parts, words: Words, name: str) -> Response:
-    """One walk as a download, `WALK.pdf` and so on for each kind of file."""
+    """Return one walk as a download, `WALK.pdf` and so on for each kind of file."""
     walk_id, _, ending = name.rpartition(".")
     kind = next((kind for kind in FILE_KINDS if kind == ending), None)
     if kind is None:
@@ -112,47 +112,47 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
         return Response(status_code=404)
     if parts.is_blind(walk):
         return Response(words("double-files-wait"), status_code=409)
-    photos = parts.photos.those_of(walk_id, walk.photos_taken)
-    likely = likely_of(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
-    later, where = parts.later(walk), parts.sharing.where(walk_id) if kind in PAGES else ""
-    data = walk_file(walk, kind, words, damage, photos, likely, later, where)
+    photos = parts.photos.read_available(walk_id, walk.photos_taken)
+    likely = likely_causes(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
+    later, shop = parts.later(walk), parts.sharing.shop_of(walk_id) if kind in PAGES else ""
+    data = export_walk(walk, kind, words, damage, photos, likely, later, shop)
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
 def shared_file(parts: Parts, words: Words, name: str) -> Response:
-    """One walk with all its copies as a record file, `WALK.zip`, or every walk, `all.zip`."""
-    which = "" if name == "all.zip" else name.removesuffix(".zip")
+    """Return one walk with all its copies as a record file, `WALK.zip`, or all, `all.zip`."""
+    walk_id = "" if name == "all.zip" else name.removesuffix(".zip")
     try:
-        if which and not (name.endswith(".zip") and is_walk_id(which)):
+        if walk_id and not (name.endswith(".zip") and is_walk_id(walk_id)):
             return Response(status_code=404)
-        if which and parts.is_blind(parts.open_walks.walk(which)):
+        if walk_id and parts.is_blind(parts.open_walks.walk(walk_id)):
             return Response(words("double-files-wait"), status_code=409)
-        path, file_called = parts.sharing.record_file(which)
+        path, file_name_shown = parts.sharing.record_file(walk_id)
     except InputError:
         return Response(status_code=404)
     except WalkaroundError as error:
         log.warning("nothing was shared: %s", error)
         return Response(words.text(error.text), status_code=507)
     headers = {"Cache-Control": "no-store"}
-    gone = BackgroundTask(path.unlink, missing_ok=True)
-    return FileResponse(path, 200, headers, "application/zip", gone, file_called)
+    delete_file = BackgroundTask(path.unlink, missing_ok=True)
+    return FileResponse(path, 200, headers, "application/zip", delete_file, file_name_shown)
 
 
 def table_file(parts: Parts, words: Words, name: str) -> Response:
-    """The table of all walks, `walks.csv`, or of all their facts, `facts.csv`, `facts.ndjson`."""
-    what, _, ending = name.partition(".")
+    """Return the table of all walks, `walks.csv`, or of their facts, `facts.csv` or `.ndjson`."""
+    table, _, ending = name.partition(".")
     kind = next((kind for kind in TABLE_KINDS if kind == ending), None)
-    if kind is None or what not in ("walks", "facts"):
+    if kind is None or table not in ("walks", "facts"):
         return Response(status_code=404)
     try:
         path, overview = parts.sharing.incoming(), parts.store.overview()
-        write_walks(path, parts.store, overview, kind, words, facts=what == "facts")
+        write_walks(path, parts.store, overview, kind, words, facts=table == "facts")
     except WalkaroundError as error:
         log.warning("no table was made: %s", error)
         return Response(words.text(error.text), status_code=507)
     headers = {"Cache-Control": "no-store"}
-    gone = BackgroundTask(path.unlink, missing_ok=True)
-    return FileResponse(path, 200, headers, _MEDIA_TYPES[kind], gone, name)
+    delete_file = BackgroundTask(path.unlink, missing_ok=True)
+    return FileResponse(path, 200, headers, _MEDIA_TYPES[kind], delete_file, name)
 
 
 def _download(data: bytes, media_type: str, name: str) -> Response:
@@ -161,7 +161,7 @@ def _download(data: bytes, media_type: str, name: str) -> Response:
         media_type=media_type,
         headers={
             "Content-Disposition": f'attachment; filename="{name}"',
-            # The browser asks for the record anew each time, and keeps no copy.
+            # The browser stores no copy of the record.
             "Cache-Control": "no-store",
         },
     )

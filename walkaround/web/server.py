@@ -1,4 +1,4 @@
-"""The web app: Flet's pages, mounted beside the speech clips and the record files.
+"""The web app: Flet's pages, and the routes of speech clips, pictures and record files.
 
 All of it is behind the gate, since a device that gets through can answer for the mechanic.
 """
@@ -34,9 +34,8 @@ from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import flet_pages
 from walkaround.voice.earcons import EARCONS, earcon_wav
 from walkaround.voice.hiss import hiss_wav
-from walkaround.web.addresses import HERE, written
+from walkaround.web.addresses import HERE, url
 from walkaround.web.board_page import board_file
-from walkaround.web.codes import card_file, code_page
 from walkaround.web.connections import LimitedHttp, raise_file_limit
 from walkaround.web.files import (
     blinking_picture,
@@ -48,20 +47,21 @@ from walkaround.web.files import (
     table_file,
     vehicle_file,
 )
-from walkaround.web.voice_socket import talk
+from walkaround.web.printed_pages import card_file, code_page
+from walkaround.web.voice_socket import serve_voice
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
 
 MOST_MESSAGE_BYTES = 2**20
-"""No message of a page may be longer: a vehicle's file is 100 kB at most."""
-_NOT_OURS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oauth_callback")
-"""What Flet's web server and its framework would serve beside the pages."""
+"""The longest message of a page: a vehicle's file is 100 kB at most."""
+_DISABLED_PATHS = ("/docs", "/docs/oauth2-redirect", "/redoc", "/openapi.json", "/oauth_callback")
+"""Paths that Flet's web server and its framework would serve, and we do not."""
 
 
 def asgi(parts: Parts) -> ASGIApp:
     """Build the whole web app on these parts, behind its gate."""
-    return Gate(ungated_app(parts), parts.pairing, read=parts.words.text)
+    return Gate(ungated_app(parts), parts.pairing, text_of=parts.words.text)
 
 
 def ungated_app(parts: Parts) -> FastAPI:
@@ -70,17 +70,17 @@ def ungated_app(parts: Parts) -> FastAPI:
     pages = flet_pages(page_main(parts, inbox))
 
     @contextlib.asynccontextmanager
-    async def life(_: FastAPI) -> AsyncIterator[None]:
+    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         async with pages.router.lifespan_context(pages):
             yield
 
-    app = FastAPI(lifespan=life, docs_url=None, redoc_url=None, openapi_url=None)
+    app = FastAPI(lifespan=lifespan, docs_url=None, redoc_url=None, openapi_url=None)
 
-    def none() -> Response:
+    def not_found() -> Response:
         return Response(status_code=404)
 
-    for path in _NOT_OURS:
-        app.add_api_route(path, none, methods=["GET"])
+    for path in _DISABLED_PATHS:
+        app.add_api_route(path, not_found, methods=["GET"])
 
     @app.get("/speech/{digest}.wav")
     async def clip(digest: str) -> Response:
@@ -166,7 +166,7 @@ def ungated_app(parts: Parts) -> FastAPI:
 
     @app.websocket("/ears/{ticket}")
     async def ears(socket: WebSocket, ticket: str) -> None:
-        await talk(parts.ears, socket, ticket)
+        await serve_voice(parts.ears, socket, ticket)
 
     app.mount("/", pages)
     return app
@@ -174,75 +174,75 @@ def ungated_app(parts: Parts) -> FastAPI:
 
 def config(app: ASGIApp, certificate: Certificate | None = None) -> uvicorn.Config:
     """Configure the web server for this app, over https if there is a certificate."""
-    logging.getLogger("uvicorn.error").addFilter(_is_no_false_alarm)
+    logging.getLogger("uvicorn.error").addFilter(_is_real_error)
     return uvicorn.Config(
         app,
-        # Reads no more of a request's head than 64 kB; the faster parser reads on without end.
+        # It reads no more than 64 kB of a request's head; the faster parser has no limit.
         http=LimitedHttp,
         ws_max_size=MOST_MESSAGE_BYTES,
-        # A phone that is gone is noticed within 20 s, so that its session ends.
+        # The session of a phone that is gone ends within 20 s.
         ws_ping_interval=10,
         ws_ping_timeout=10,
         timeout_keep_alive=15,
         timeout_graceful_shutdown=2,
-        # A wrong key counts against the address that sent it, not one that a header names.
+        # A wrong key counts against the address that sent it, not one given in a header.
         proxy_headers=False,
         server_header=False,
         # Addresses may hold the key.
         access_log=False,
         log_config=None,
-        # Its warnings are about what strangers send; they would fill the log.
+        # Its warnings are about requests of strangers; they would fill the log.
         log_level="error",
         ssl_certfile=certificate.chain if certificate else None,
         ssl_keyfile=certificate.private_key if certificate else None,
     )
 
 
-def _is_no_false_alarm(record: logging.LogRecord) -> bool:
-    """Drop the error that uvicorn logs for a WebSocket that was refused with a page."""
+def _is_real_error(record: logging.LogRecord) -> bool:
+    """Filter out the error that uvicorn logs for a WebSocket that was refused with a page."""
     return record.getMessage() != "ASGI callable returned without completing handshake."
 
 
 def serve(
     parts: Parts,
-    listening: socket.socket,
+    server_socket: socket.socket,
     *,
     open_browser: bool,
     certificate: Certificate | None = None,
 ) -> None:
-    """Serve until stopped; one line on standard output holds the whole address."""
-    host, port = listening.getsockname()[:2]
+    """Serve until stopped; print the address as one line on standard output."""
+    host, port = server_socket.getsockname()[:2]
     if ip_address(host).is_unspecified:
         host = "::1" if ":" in host else HERE
-    address = written("https" if certificate else "http", host, port)
+    address = url("https" if certificate else "http", host, port)
     server = uvicorn.Server(config(asgi(parts), certificate))
     raise_file_limit()
 
-    def end(*_: object) -> None:
+    def stop(*_: object) -> None:
         server.should_exit = True
 
-    # Told to end by the system is like Ctrl+C: everything is put in order. Nothing is raised, since
-    # it would be lost if the signal came in a place where nothing can be raised.
-    signal.signal(signal.SIGTERM, end)
+    # The system's signal to end is handled like Ctrl+C, with all cleanup. No exception is raised,
+    # since it could be lost where the signal arrives.
+    signal.signal(signal.SIGTERM, stop)
     log.info("served at %s, %s", address, "paired devices too" if parts.pairing else "here only")
     if certificate is not None:
-        mark = parts.words("cli-fingerprint", fingerprint=certificate.fingerprint())
-        print(mark, file=sys.stderr, flush=True)
+        line = parts.words("cli-fingerprint", fingerprint=certificate.fingerprint())
+        print(line, file=sys.stderr, flush=True)
     if parts.pairing is None:
         print(parts.words("cli-served-at", address=address), flush=True)
     else:
-        _tell(parts.pairing, parts.words)
-        parts.pairing.watch(partial(_tell, parts.pairing, parts.words))
+        _print_link(parts.pairing, parts.words)
+        parts.pairing.watch(partial(_print_link, parts.pairing, parts.words))
     with _address_to_open(parts, address) if open_browser else contextlib.nullcontext() as page:
         if page:
-            # In a thread: a browser of the terminal returns only when it is left.
+            # In a thread: a browser in the terminal returns only when it is closed.
             Thread(target=webbrowser.open, args=(page,), daemon=True).start()
-        server.run(sockets=[listening])
+        server.run(sockets=[server_socket])
 
 
-def _tell(pairing: Pairing, words: Words) -> None:
-    """Print how a device is paired: the link on a line, and as a code to scan."""
-    # A terminal that is gone, or that cannot show the code, hinders nobody.
+def _print_link(pairing: Pairing, words: Words) -> None:
+    """Print the link that pairs a device, as a code to scan and as a line."""
+    # A terminal that is gone, or cannot show the code, is no reason to stop.
     with contextlib.suppress(OSError, UnicodeError):
         print(qr_text(pairing.link), file=sys.stderr, flush=True)
     with contextlib.suppress(OSError, UnicodeError):
@@ -251,18 +251,18 @@ def _tell(pairing: Pairing, words: Words) -> None:
 
 @contextlib.contextmanager
 def _address_to_open(parts: Parts, address: str) -> Iterator[str]:
-    """Give the address that this machine's browser is to open; empty if it cannot be made.
+    """Give the address that this machine's browser should open; empty if there is none.
 
-    With a key it is a page in the data folder that leads on to the app. Every user of this machine
-    can read the command that starts a browser; this page only its owner.
+    With a key it is a page in the data folder that redirects to the app. Every user of this machine
+    can read the command that starts a browser; only its owner can read this page.
     """
     if parts.pairing is None:
         yield address
         return
     page = locations.pairing(parts.data) / "open.html"
-    to = parts.pairing.link_at(address)
+    link = parts.pairing.link_at(address)
     try:
-        write_secret(page, f'<meta http-equiv="refresh" content="0;url={to}">\n'.encode("ascii"))
+        write_secret(page, f'<meta http-equiv="refresh" content="0;url={link}">\n'.encode("ascii"))
     except MachineError as error:
         log.warning("No browser was opened: %s", error)
         yield ""

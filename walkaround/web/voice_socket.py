@@ -1,4 +1,4 @@
-"""The socket over which a phone is heard: its sound, what it plays itself, a key that is held."""
+"""The WebSocket of a phone's microphone: its sound, when it plays, when the button is held."""
 
 from __future__ import annotations
 
@@ -9,53 +9,53 @@ from typing import get_args
 
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
+from walkaround.ears.audio_streams import AudioStream, AudioStreams, Trouble
 from walkaround.ears.frames import BYTES_A_SECOND
-from walkaround.ears.lines import Ears, Line, Trouble
 
 log = logging.getLogger(__name__)
 
 UNKNOWN = 4404
-"""The close code where no page waits for this phone; 4000 to 4999 are free (RFC 6455, 7.4.2)."""
+"""The close code if no page waits for this phone; 4000 to 4999 are free (RFC 6455, 7.4.2)."""
 _MOST_CHARS = 100
 _TROUBLES: dict[str, Trouble] = {why: why for why in get_args(Trouble)}
 
 
-async def talk(ears: Ears, socket: WebSocket, ticket: str) -> None:
-    """Hear one phone until it or its page is gone; what makes no sense ends it."""
+async def serve_voice(streams: AudioStreams, socket: WebSocket, ticket: str) -> None:
+    """Serve the microphone of one phone until it or its page is gone, or a message is not valid."""
     await socket.accept()
-    line = ears.line(ticket)
-    if line is None:
+    stream = streams.stream(ticket)
+    if stream is None:
         await socket.close(UNKNOWN)
         return
     try:
-        while ears.line(ticket) is line:
-            said = await socket.receive()
-            if said["type"] == "websocket.disconnect":
+        while streams.stream(ticket) is stream:
+            frame = await socket.receive()
+            if frame["type"] == "websocket.disconnect":
                 return
-            samples, text = said.get("bytes"), said.get("text") or ""
+            samples, text = frame.get("bytes"), frame.get("text") or ""
             if samples is None and len(text) <= _MOST_CHARS:
-                _told(line, json.loads(text))
+                _handle(stream, json.loads(text))
             elif samples and len(samples) <= BYTES_A_SECOND and len(samples) % 2 == 0:
-                line.sound(samples)
+                stream.sound(samples)
             else:
                 break
-    except (WebSocketDisconnect, ValueError, KeyError) as senseless:
-        log.info("a phone is not heard any more: %r", senseless)
+    except (WebSocketDisconnect, ValueError, KeyError) as error:
+        log.info("a phone is not heard any more: %r", error)
     finally:
-        line.left()
+        stream.left()
     with suppress(RuntimeError):  # it may be closed already
         await socket.close(UNKNOWN)
 
 
-def _told(line: Line, document: object) -> None:
+def _handle(stream: AudioStream, document: object) -> None:
     match document:
         case {"joined": True}:
-            line.joined()
+            stream.joined()
         case {"held": bool(on)}:
-            line.hold(on)
+            stream.hold(on)
         case {"playing": bool(on)}:
-            line.playing(on)
+            stream.playing(on)
         case {"trouble": str(why)}:
-            line.failed(_TROUBLES[why])
+            stream.failed(_TROUBLES[why])
         case _:
             raise ValueError(document)

@@ -17,7 +17,7 @@ ONE, OTHER = "20240115_081502_4f3a9c", "20240116_081502_4f3a9c"
 
 
 def photographed(parts: Parts, walk_id: str, data: bytes) -> str:
-    photo = parts.photos.keep(walk_id, data)
+    photo = parts.photos.save(walk_id, data)
     parts.open_walks.do(walk_id, "Ana", (Photographed, {"step": "chocks", "photo": photo}))
     return photo
 

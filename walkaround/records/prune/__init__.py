@@ -1,1 +1,1 @@
-"""Taking walks and their photos out of the data folder for good, once somebody has agreed."""
+"""Deleting walks and their photos from the data folder, once somebody has agreed."""

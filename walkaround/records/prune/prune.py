@@ -1,4 +1,4 @@
-"""What goes with a walk, and its going: the walk first, then the photos that no other walk has."""
+"""Deleting walks: each walk first, then its photos that no other walk has."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _log = logging.getLogger(__name__)
 
 
 def photos_of(store: WalkStore, walk_id: str) -> frozenset[str]:
-    """Tell the digests of a walk's photos.
+    """Return the digests of a walk's photos.
 
     Raises:
         MachineError: the walk cannot be read.
@@ -31,25 +31,25 @@ def prune(
     open_walks: OpenWalks,
     photos: PhotoFolder,
     overview: Overview,
-    going: Iterable[str],
+    walk_ids: Iterable[str],
 ) -> None:
-    """Take these walks out for good, one after the other.
+    """Delete these walks for good, one after the other.
 
     Args:
-        store, open_walks, photos: where they lie.
+        store, open_walks, photos: where walks and photos are stored.
         overview: all walks.
-        going: ids of walks that may go.
+        walk_ids: the ids of the walks to delete.
 
     Raises:
-        MachineError: a file could not be read or taken away; those before it are gone.
+        MachineError: a file could not be read or deleted; those before it are deleted.
     """
     remaining = {line.id for line in overview.lines}
-    for walk_id in going:
-        month, own = month_of(walk_id), photos_of(store, walk_id)
+    for walk_id in walk_ids:
+        month, own_photos = month_of(walk_id), photos_of(store, walk_id)
         remaining.discard(walk_id)
-        # A photo is one file a month, whichever walks have it.
-        others = [each for each in remaining if own and month_of(each) == month]
-        unshared = own.difference(*(photos_of(store, each) for each in others))
+        # All walks of a month that have the same photo share one file.
+        others = [each for each in remaining if own_photos and month_of(each) == month]
+        unshared = own_photos.difference(*(photos_of(store, each) for each in others))
         store.remove(walk_id)
         open_walks.forget(walk_id)
         for photo in unshared:

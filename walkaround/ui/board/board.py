@@ -8,9 +8,9 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.board.defect_details import seen_at
+from walkaround.board.defect_details import read_fault_texts
 from walkaround.board.page import going_state
-from walkaround.board.rows import BoardRow, Seen, age_days, board_of
+from walkaround.board.rows import BoardRow, FaultTexts, age_days, board_of
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.board.history import history_screen
 from walkaround.ui.board.retention import retention_screen
@@ -44,11 +44,11 @@ def board_screen(view: View) -> ft.Control:
     now = view.parts.clock().utc
     body: list[ft.Control] = [notice(words.text(text), key="unread") for text in walks.unread]
     rows = board.vehicles
-    unseen: Seen = {}
+    unseen: FaultTexts = {}
     seen_faults, see = ft.use_state(unseen)
 
     async def look() -> None:
-        see(await asyncio.to_thread(seen_at, rows[:shown_count], view.parts.store, words))
+        see(await asyncio.to_thread(read_fault_texts, rows[:shown_count], view.parts.store, words))
 
     effect(view, look, [walks, shown_count])
     body.append(heading(words("board-open")))
@@ -77,7 +77,7 @@ def board_screen(view: View) -> ft.Control:
     return page_column(top, body, [ft.Row([printed])])
 
 
-def _vehicle(view: View, row: BoardRow, seen_faults: Seen, now: datetime) -> ft.Control:
+def _vehicle(view: View, row: BoardRow, seen_faults: FaultTexts, now: datetime) -> ft.Control:
     words = view.words
     rows: list[ft.Control] = [label(row.line.vehicle_name, bold=True)]
     if row.line.plate:

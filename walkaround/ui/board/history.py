@@ -9,7 +9,7 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Quantity
-from walkaround.board.history import Series, Story, series_of, stories_of
+from walkaround.board.history import Series, StepHistory, series_of, step_histories
 from walkaround.board.trend import trend_of
 from walkaround.drawing.paper.history import HistoryWords, ValuesOverTime, history_svg
 from walkaround.ui.kit.parts import card, page_column, top_bar
@@ -28,7 +28,7 @@ _HIGH_PX, _MOST_PX = 210.0, 22.0
 """Height of a chart, and the largest size of the words in it."""
 _DAY_S = 86400.0
 log = logging.getLogger(__name__)
-_Read = tuple[tuple[Series, ...], tuple[Story, ...]]
+_Read = tuple[tuple[Series, ...], tuple[StepHistory, ...]]
 
 
 @screen
@@ -40,7 +40,7 @@ def history_screen(view: View, vehicle: Vehicle) -> ft.Control:
 
     async def load() -> None:
         walks = await asyncio.to_thread(_walks, view, vehicle.id)
-        show((series_of(walks), stories_of(walks)))
+        show((series_of(walks), step_histories(walks)))
 
     effect(view, load)
     body: list[ft.Control] = []
@@ -72,7 +72,7 @@ def _walks(view: View, vehicle_id: str) -> list[Walk]:
 
 
 def _chart(view: View, series: Series) -> ft.Control:
-    words, points = view.words, series.taken
+    words, points = view.words, series.values
     xs = [point.at.timestamp() / _DAY_S for point in points]
     ys = [point.value for point in points]
     trend = trend_of(xs, ys)
@@ -120,10 +120,10 @@ def _quantity(value: float, unit: str) -> Quantity:
     return Quantity.model_validate({"value": value, "unit": unit})
 
 
-def _story(view: View, story: Story) -> ft.Control:
+def _story(view: View, story: StepHistory) -> ft.Control:
     words = view.words
     rows: list[ft.Control] = [label(words.text(story.title), bold=True)]
-    for event in story.told:
+    for event in story.events:
         line = words(
             f"history-{event.kind}", day=f"{event.at.astimezone():%Y-%m-%d}", who=event.who
         )

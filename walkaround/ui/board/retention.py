@@ -10,7 +10,7 @@ from functools import partial
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.board.retention import may_go
+from walkaround.board.retention import deletable_walks
 from walkaround.bootstrap import today
 from walkaround.records.prune.prune import photos_of, prune
 from walkaround.records.walk_line import WalkLine
@@ -38,7 +38,7 @@ def retention_screen(view: View) -> ft.Control:
     asking, ask = ft.use_state(False)
     walks, now = parts.store.overview(), today(parts.clock)
     left_on = _left(view)
-    going = may_go(walks, left_on, now)[:MOST_LISTED]
+    going = deletable_walks(walks, left_on, now)[:MOST_LISTED]
 
     async def look() -> None:
         count(await asyncio.to_thread(_photos, view, going))

@@ -52,7 +52,7 @@ def _sockets(view: View) -> Iterator[ft.Control]:
 
 def stored_checks(view: View) -> Iterator[ContactCheck]:
     """Read what was found before; a row that a later version wrote is left out."""
-    for row in view.parts.store.kept("contacts"):
+    for row in view.parts.store.saved_checks("contacts"):
         try:
             yield ContactCheck.model_validate(row)
         except ValidationError:
@@ -63,7 +63,7 @@ async def store_check(view: View, results: dict[str, Any], faults: tuple[Message
     """Keep a check and show it among the others."""
     checked = ContactCheck(**results, faults=faults, at=view.parts.clock(), who=view.who)
     row = checked.model_dump(mode="json")
-    if await view.saved(lambda: view.parts.store.keep("contacts", row)):
+    if await view.saved(lambda: view.parts.store.save_check("contacts", row)):
         await view.go("/contacts")
 
 

@@ -11,10 +11,10 @@ from pydantic import ValidationError
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import one_line
 from walkaround.compared.agreement import Agreement
-from walkaround.compared.differences import Difference, compared
-from walkaround.compared.signed import Countersigned, seals, walker
+from walkaround.compared.countersignature import Countersignature, seals, walker
+from walkaround.compared.differences import Difference, compare
 from walkaround.plan.steps import Step
-from walkaround.report.about import result_text
+from walkaround.report.walk_texts import result_text
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -48,14 +48,14 @@ def comparison_screen(view: View, second_id: str) -> ft.Control:
     except WalkaroundError as error:
         return page_column(bar, [notice(error_text(error, words))])
     assert first.plan is not None
-    outcome = compared(first, second)
-    count = len(outcome.differences)
+    comparison = compare(first, second)
+    count = len(comparison.differences)
     body: list[ft.Control] = [
         heading(first.plan.vehicle.name),
         label(words("double-walkers", first=walker(first), second=walker(second)), bold=True),
         heading(words("double-differences", count=count), BODY),
-        *(label(text) for text in _agreed(outcome.agreed, words)),
-        *(_difference_card(words, first, second, each) for each in outcome.differences),
+        *(label(text) for text in _agreed(comparison.agreement, words)),
+        *(_difference_card(words, first, second, each) for each in comparison.differences),
         heading(words("double-records"), BODY),
         *(
             wide_button(
@@ -98,7 +98,7 @@ def _difference_card(words: Words, first: Walk, second: Walk, difference: Differ
     lines: list[ft.Control] = [label(words.text(difference.step.title), bold=True)]
     if item_names := [names[item_id] for item_id in difference.things if item_id in names]:
         lines.append(label(words("double-of", things=tuple(item_names)), QUIET, SMALL))
-    if difference.read and not difference.said:
+    if difference.readings_differ and not difference.answers_differ:
         lines.append(label(words("double-read"), QUIET, SMALL))
     both = ft.Row(sides, spacing=12, vertical_alignment=ft.CrossAxisAlignment.START)
     return card(stretched([*lines, both], 8), key=f"differs_{difference.step.id}")
@@ -123,11 +123,11 @@ def answer_lines(walk: Walk, step: Step, words: Words) -> Sequence[str]:
     return [line for line in lines if line]
 
 
-def stored_signatures(view: View) -> Iterator[Countersigned]:
+def stored_signatures(view: View) -> Iterator[Countersignature]:
     """Read who signed before; a row that a later version wrote is left out."""
-    for row in view.parts.store.kept("double"):
+    for row in view.parts.store.saved_checks("double"):
         try:
-            yield Countersigned.model_validate(row)
+            yield Countersignature.model_validate(row)
         except ValidationError:
             log.warning("a signature under a double check cannot be read: %s", row)
 
@@ -140,14 +140,14 @@ def _Signing(view: View, first: Walk, second: Walk) -> ft.Control:
     walkers = (walker(first), walker(second))
 
     async def sign() -> None:
-        row = Countersigned(
+        row = Countersignature(
             first=first.id,
             second=second.id,
             seals=seals(first, second),
             who=one_line(typed),
             at=view.parts.clock(),
         ).model_dump(mode="json")
-        if await view.saved(lambda: view.parts.store.keep("double", row)):
+        if await view.saved(lambda: view.parts.store.save_check("double", row)):
             set_typed("")
 
     signed = [

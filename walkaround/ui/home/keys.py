@@ -13,7 +13,7 @@ from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
-from walkaround.untapped.learned_keys import ACTIONS, Action, LearntKeys
+from walkaround.untapped.learned_keys import ACTIONS, Action, LearnedKeys
 
 
 @screen
@@ -31,11 +31,11 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
             await learn(None)
 
     async def forget() -> None:
-        await keyboard.change(LearntKeys())
+        await keyboard.change(LearnedKeys())
         await learn(None)
 
     def line(action: Action) -> ft.Control:
-        action_name, keys = words(f"keys-for-{action}"), keyboard.learnt.of(action)
+        action_name, keys = words(f"keys-for-{action}"), keyboard.learnt.keys_for(action)
         on = keyboard.learning == action
         if on:
             word = words("keys-press-now", action=action_name)

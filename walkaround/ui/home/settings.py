@@ -165,7 +165,7 @@ def pairing_screen(view: View) -> ft.Control:
     # From an address: on a page over plain http Flutter draws no picture given as bytes (seen in
     # Chromium with Flet 1.0.5). Another code has another address.
     code = ft.Image(
-        src=f"/pairing.png?of={pairing.mark}",
+        src=f"/pairing.png?of={pairing.link_id}",
         width=_CODE_PX,
         height=_CODE_PX,
         semantics_label=view.words("pairing-code"),

@@ -10,9 +10,9 @@ import flet as ft
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.exchange.merge import Merged
-from walkaround.exchange.opened import Signer
+from walkaround.exchange.record_file_reader import Signer
 from walkaround.exchange.shop_key import LONGEST_SHOP_NAME, ShopKey, long_key
-from walkaround.exchange.verify import Verified, standing
+from walkaround.exchange.verify import Verified, signer_message
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
@@ -56,7 +56,7 @@ def sharing_screen(view: View) -> ft.Control:
     every = f"/shared/all.zip?language={view.words.language}"
     out = button(word, key="share_all", icon=icon, url=every, expand=True, height=64)
     other_shops = {
-        each: name for each, name in view.parts.sharing.known().items() if each != key.public
+        each: name for each, name in view.parts.sharing.known_shops().items() if each != key.public
     }
     shop_rows = [
         label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
@@ -85,7 +85,7 @@ def _table(view: View, name: str) -> ft.Control:
 def _name(view: View, key: ShopKey) -> ft.Control:
     async def save_name(name: str) -> None:
         if name != view.parts.sharing.key().shop:
-            await view.saved(partial(view.parts.sharing.call_shop, name))
+            await view.saved(partial(view.parts.sharing.rename_shop, name))
 
     words, most_chars = view.words("sharing-name"), LONGEST_SHOP_NAME
     return text_field(words, key.shop, most_chars, key="shop_name", leave=save_name)
@@ -102,14 +102,14 @@ def import_card(view: View) -> ft.Control:
     async def take_upload(name: str, data: bytes | None, to: Path | None) -> None:
         # Another file is chosen before the last was imported or dropped.
         for before in lying:
-            view.parts.sharing.leave(before)
+            view.parts.sharing.discard(before)
         lying[:] = [to] if to else []
         checked: list[Verified] = []
         if data is None or to is None:
             view.message = view.words("sharing-did-not-come", name=name)
         else:
             path = to
-            await view.saved(lambda: checked.append(view.parts.sharing.look_at(path)))
+            await view.saved(lambda: checked.append(view.parts.sharing.verify(path)))
         set_coming("")
         set_merged(Merged())
         set_received(_ReceivedFile(name, to, checked[0]) if checked and to else None)
@@ -119,14 +119,14 @@ def import_card(view: View) -> ft.Control:
         results: list[Merged] = []
         if received:
             sharing, file = view.parts.sharing, received
-            await view.saved(lambda: results.append(sharing.take_in(file.path, file.name)))
+            await view.saved(lambda: results.append(sharing.merge(file.path, file.name)))
         set_merged(results[0] if results else Merged())
         set_received(None)
         view.redraw()
 
     async def leave() -> None:
         if received:
-            view.parts.sharing.leave(received.path)
+            view.parts.sharing.discard(received.path)
         set_received(None)
 
     chooser = use_chooser(
@@ -157,7 +157,10 @@ def import_card(view: View) -> ft.Control:
 def _received_card(view: View, received: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Control:
     """Show what is in a file, who signed it and what is wrong with it, before it is imported."""
     words, checked = view.words, received.seen
-    rows: list[ft.Control] = [label(received.name, bold=True), label(words.text(checked.standing))]
+    rows: list[ft.Control] = [
+        label(received.name, bold=True),
+        label(words.text(checked.signer_message)),
+    ]
     if not checked.faults:
         rows.append(label(words("cli-verified", walks=checked.walks, photos=checked.photos), GOOD))
     for _, fault in checked.faults[:MOST_FAULTS_SHOWN]:
@@ -179,20 +182,13 @@ def _received_card(view: View, received: _ReceivedFile, take_in: Tap, leave: Tap
 def _merge_result(view: View, merged: Merged) -> list[ft.Control]:
     """Show what became of the walks, who signed them, and what has to be looked at."""
     words = view.words
-    counts = words(
-        "exchange-merged",
-        added=len(merged.added),
-        same=len(merged.same),
-        conflicts=len(merged.conflicts),
-        refused=len(merged.refused),
-    )
-    rows: list[ft.Control] = [label(counts, GOOD, bold=True)]
-    trusted = view.parts.sharing.known()
+    rows: list[ft.Control] = [label(words.text(merged.counts), GOOD, bold=True)]
+    trusted = view.parts.sharing.known_shops()
     unknown = [
         signer for signer in merged.signers if signer is not None and signer.key not in trusted
     ]
     rows += [
-        label(words.text(standing(signer, trusted)), size=SMALL)
+        label(words.text(signer_message(signer, trusted)), size=SMALL)
         for signer in merged.signers
         if signer not in unknown
     ]
@@ -215,7 +211,7 @@ def _conflict(view: View, walk_id: str) -> ft.Control:
 
 def _unknown(view: View, signer: Signer) -> ft.Control:
     shop = signer.shop or view.words("exchange-no-name")
-    keep = partial(view.parts.sharing.keep, signer.key, signer.shop)
+    keep = partial(view.parts.sharing.save_shop, signer.key, signer.shop)
     rows = [
         label(view.words("sharing-compare", shop=shop, key=long_key(signer.key))),
         button(

@@ -7,7 +7,7 @@ from pathlib import Path
 import flet as ft
 
 from walkaround.plan.steps import Step
-from walkaround.records.photos import MOST_TAKEN_BYTES
+from walkaround.records.photos import MOST_CAMERA_BYTES
 from walkaround.ui.kit.parts import notice, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
@@ -33,7 +33,7 @@ def photo_part(view: View, step: Step) -> ft.Control:
         set_coming("")
         view.redraw()
 
-    chooser = use_chooser(view, take_upload, most_bytes=MOST_TAKEN_BYTES, began=set_coming)
+    chooser = use_chooser(view, take_upload, most_bytes=MOST_CAMERA_BYTES, began=set_coming)
     ask = file_button(
         chooser,
         view.words("photo-take"),

@@ -56,7 +56,7 @@ def use_chooser(
                 await handle_upload(file.name, None, None)
                 continue
             place = to() if to else None
-            ticket = view.inbox.ask(most_bytes, place)
+            ticket = view.inbox.new_ticket(most_bytes, place)
             tickets[file.name] = ticket, place
             began(file.name)
             url = f"/large/{ticket}"
@@ -66,7 +66,7 @@ def use_chooser(
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
         ticket, place = tickets.pop(e.file_name, ("", None))
-        await handle_upload(e.file_name, view.inbox.take(ticket), place)
+        await handle_upload(e.file_name, view.inbox.take_file(ticket), place)
 
     chooser = ft.use_memo(
         lambda: ft.FilePicker(on_result=picked, on_upload=progress), dependencies=[]

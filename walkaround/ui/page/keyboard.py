@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from walkaround.untapped.learned_keys import Action, LearntKeys
+from walkaround.untapped.learned_keys import Action, LearnedKeys
 
 KEYS_KEY = "walkaround.keys"
 """The name of what keeps the keys that it has learned; the script in the page reads it."""
@@ -56,13 +56,13 @@ class Keyboard:
     ) -> None:
         """Take what the phone has kept under a name, and what keeps a text under one."""
         self._kept, self._keep = read_text, keep
-        self.learnt = LearntKeys()
+        self.learnt = LearnedKeys()
         self.learning: Action | None = None
         self.offers: Offers | None = None
 
     async def know(self) -> bool:
         """Ask the phone for its keys; return whether it has any."""
-        self.learnt = LearntKeys.kept(await self._kept(KEYS_KEY))
+        self.learnt = LearnedKeys.from_json(await self._kept(KEYS_KEY))
         return bool(self.learnt.keys)
 
     async def learn(self, key: str) -> bool:
@@ -75,7 +75,7 @@ class Keyboard:
         await self.change(after)
         return True
 
-    async def change(self, learnt: LearntKeys) -> None:
+    async def change(self, learnt: LearnedKeys) -> None:
         """Store these keys on the phone, also when the page is closed."""
         self.learnt = learnt
         await self._keep(KEYS_KEY, learnt.model_dump_json())

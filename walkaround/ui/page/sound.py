@@ -83,7 +83,7 @@ class Sound:
         if not settings.voice or not text:
             return 0.0
         words = self._words()
-        digest = await self._voice.ready(
+        digest = await self._voice.render(
             words.spoken(text), settings.rate_wpm, words.voice.language
         )
         if digest is None or (wish != self._wish and not needed):
@@ -135,7 +135,7 @@ class Sound:
         settings, words = self._settings(), self._words()
         if settings.voice:
             spoken_texts = map(words.spoken, texts)
-            self._voice.ahead(spoken_texts, settings.rate_wpm, words.voice.language)
+            self._voice.render_ahead(spoken_texts, settings.rate_wpm, words.voice.language)
 
     def give_way(self) -> None:
         """Stop what is being said, unless it is needed: somebody wants to talk."""

@@ -17,7 +17,7 @@ from typing import Any, NamedTuple, TypeVar, cast
 
 import flet as ft
 
-from walkaround.disk.delayed_write import KeptSoon
+from walkaround.disk.delayed_write import DelayedFile
 from walkaround.vehicle.model import Vehicle
 
 log = logging.getLogger(__name__)
@@ -99,7 +99,7 @@ def _as_json(value: object) -> Any:
 class UnfinishedPages:
     """The half-done input of each page, of those that opened last."""
 
-    def __init__(self, clock: Callable[[], float], store: KeptSoon | None = None) -> None:
+    def __init__(self, clock: Callable[[], float], store: DelayedFile | None = None) -> None:
         """Start with what was typed before the server ended.
 
         Args:
@@ -152,7 +152,7 @@ class UnfinishedPages:
             for session_id, page in self._pages.items()
             if self._clock() - page.touched_s < KEPT_S and (typed := page.typed)
         }
-        self._kept.keep(json.dumps(pages).encode())
+        self._kept.write(json.dumps(pages).encode())
 
 
 def use_unfinished(

@@ -192,7 +192,7 @@ class HoldTaps:
         if hold is None or not hold.running or not hold.time_trouble(self._now()):
             return False
         open_walks, walk_id = view.parts.open_walks, view.walk_id
-        return await view.saved(lambda: open_walks.mend_hold(walk_id), or_never=True)
+        return await view.saved(lambda: open_walks.void_untrusted_hold(walk_id), or_never=True)
 
     async def beat(self) -> None:
         """Keep a running hold going: void it if its time is lost, end it, speak its marks.

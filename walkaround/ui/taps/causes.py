@@ -8,7 +8,7 @@ from walkaround.causes.appearance import Condition
 from walkaround.causes.study import Study, lamp_findings, one_more_look
 from walkaround.diagnosis.findings import Findings, NextThing
 from walkaround.leaks.study import AirStudy, air_findings
-from walkaround.library.walk_causes import air_study, lamps_study, wrong_at_lamps
+from walkaround.library.walk_causes import air_study, has_lamp_defect, lamps_study
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import WalkForHolds
 from walkaround.walk.events import Heard, TakenBack, Tried
@@ -41,7 +41,7 @@ class CauseTaps:
 
     def causes(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what is open at the lamps; None where nothing is."""
-        if not wrong_at_lamps(walk):
+        if not has_lamp_defect(walk):
             return None
         at = (walk.id, len(walk.events), self.erring)
         if self._told is None or self._told[0] != at:
@@ -53,7 +53,7 @@ class CauseTaps:
 
     def more_look(self, walk: Walk) -> NextThing | None:
         """Tell the look with one circuit on that would split the list; None if none would."""
-        study = self.study(walk) if wrong_at_lamps(walk) else None
+        study = self.study(walk) if has_lamp_defect(walk) else None
         return one_more_look(study, lamps_seen(walk, study, self.erring)) if study else None
 
     async def asks_more(self, step_id: str) -> bool:

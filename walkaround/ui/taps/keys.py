@@ -12,7 +12,13 @@ from walkaround.ui.page.keyboard import STAND_INS, Offers
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.speaker import Speaker
 from walkaround.ui.taps.values import passed_s
-from walkaround.untapped.key_presses import Doing, Place, Pressed, pressed, tap_needed
+from walkaround.untapped.key_presses import (
+    Place,
+    PressContext,
+    PressEffect,
+    press_effect,
+    tap_needed,
+)
 from walkaround.untapped.learned_keys import Action
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.events import Answer, Answered, By, Reason, Revisited
@@ -77,14 +83,14 @@ class KeyTaps:
             walk, step = view.walk, self._walk_taps.shown_step()
         except WalkaroundError:
             return  # the screen says why the walk cannot be opened
-        situation = self._asked(walk, step)
-        doing = pressed(action, situation, view.parts.timing.dead_s)
-        if doing == "nothing":
-            log.debug("%s by %s does nothing: %s", action, by, situation)
+        context = self._context(walk, step)
+        effect = press_effect(action, context, view.parts.timing.dead_s)
+        if effect == "nothing":
+            log.debug("%s by %s does nothing: %s", action, by, context)
             return
         self._pressed_on_s = self._walk_taps.appeared_s
         try:
-            await self._do(doing, walk, step)
+            await self._do(effect, walk, step)
         finally:
             self._pressed_on_s = None
 
@@ -99,12 +105,12 @@ class KeyTaps:
         view.redraw()
         await view.sound.say(view.words("keys-learnt", action=view.words(f"keys-for-{action}")))
 
-    def _asked(self, walk: Walk, step: Step | None) -> Pressed:
+    def _context(self, walk: Walk, step: Step | None) -> PressContext:
         view, last = self._view, walk.events[-1]
         now = view.parts.clock()
         untapped = isinstance(last, Answered) and last.by != "tap"
         untapped = untapped and (last.who, last.at.boot) == (view.who, now.boot)
-        return Pressed(
+        return PressContext(
             place=self.place(walk, step),
             since_s=view.parts.timing.now_s() - self._walk_taps.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
@@ -127,9 +133,9 @@ class KeyTaps:
             return "faults"
         return "looking_back" if self._view.peek else "step"
 
-    async def _do(self, doing: Doing, walk: Walk, step: Step | None) -> None:
+    async def _do(self, effect: PressEffect, walk: Walk, step: Step | None) -> None:
         view, walk_taps = self._view, self._walk_taps
-        match doing:
+        match effect:
             case "say_again" if not view.panel:
                 await walk_taps.speak(whole=True)
             case "explain":
@@ -153,32 +159,32 @@ class KeyTaps:
                 await read_on()
             case "need_tap" | "wait":
                 assert step is not None
-                await self._refuse(walk, step, doing)
+                await self._refuse(walk, step, effect)
             case _ if offers := view.device.keyboard.offers:
-                await self._go_through(doing, offers)
+                await self._go_through(effect, offers)
 
-    async def _go_through(self, doing: Doing, offers: Offers) -> None:
+    async def _go_through(self, effect: PressEffect, offers: Offers) -> None:
         """Handle keys on the panel of defects; the first press on one opened by a tap points."""
         at = offers.at
-        if doing == "close_faults":
+        if effect == "close_faults":
             await offers.close()
-        elif doing == "say_again" and at >= 0:
+        elif effect == "say_again" and at >= 0:
             await self._view.sound.say(offers.all[at].word)
-        elif doing == "choose_fault" and at >= 0:
+        elif effect == "choose_fault" and at >= 0:
             offers.point(0)
             await offers.all[at].take()
         else:
             offers.point((at + 1) % len(offers.all))
 
-    async def _refuse(self, walk: Walk, step: Step, doing: Doing) -> None:
+    async def _refuse(self, walk: Walk, step: Step, effect: PressEffect) -> None:
         """Make it felt at once; say why only where that is heard, and cuts off nothing needed."""
         await self._view.device.vibrate()
-        if doing == "wait" and self._view.sound.silent_s > 0:
+        if effect == "wait" and self._view.sound.silent_s > 0:
             # Nobody says it: another page moved the walk on.
             await self._walk_taps.speak()
         why = tap_needed(walk, step, ok=True) or tap_needed(walk, step, ok=False)
         heard = not step.vents and not self._walk_taps.speaker.unheard_s(step.id)
-        if doing == "need_tap" and why and heard:
+        if effect == "need_tap" and why and heard:
             await self._view.sound.say(self._view.words.text(why))
 
     async def _take_back(self, walk: Walk) -> None:

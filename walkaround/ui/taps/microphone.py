@@ -12,8 +12,8 @@ from collections.abc import Awaitable, Callable
 from contextvars import copy_context
 from functools import partial
 
-from walkaround.ears.lines import Asked, Line, Trouble
-from walkaround.spoken.hearing import HeardText
+from walkaround.ears.audio_streams import AudioStream, Trouble, Vocabulary
+from walkaround.spoken.heard_text import HeardText
 from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
 
@@ -37,7 +37,7 @@ class Microphone:
     def __init__(
         self,
         view: View,
-        asks: Callable[[], Asked],
+        asks: Callable[[], Vocabulary],
         takes: Callable[[HeardText | None, ScreenPlace], Awaitable[None]],
     ) -> None:
         """Make a microphone that is closed.
@@ -53,7 +53,7 @@ class Microphone:
         self._takes = takes
         self._loop, self._context = asyncio.get_running_loop(), copy_context()
         self._tasks: set[asyncio.Task[None]] = set()
-        self._line: Line | None = None
+        self._stream: AudioStream | None = None
         self._meant: ScreenPlace = ()
         self.live = self.is_held = False
         self.trouble: Trouble | None = None
@@ -72,26 +72,26 @@ class Microphone:
 
     async def follow(self) -> None:
         """Open the phone's microphone or close it, as is wanted now."""
-        if self.wanted == (self._line is not None):
+        if self.wanted == (self._stream is not None):
             return
         self.end()
         self.live, self.is_held, self.trouble = False, False, None
         if self.wanted:
-            self._line = self._view.parts.ears.open(self)
-        await self._view.device.keep_ticket(TICKET_KEY, self._line.ticket if self._line else "")
+            self._stream = self._view.parts.ears.open(self)
+        await self._view.device.keep_ticket(TICKET_KEY, self._stream.ticket if self._stream else "")
 
     def end(self) -> None:
         """Stop listening: the page is gone, or its owner switched that off."""
-        if self._line is not None:
-            self._view.parts.ears.end(self._line)
-            self._line = None
+        if self._stream is not None:
+            self._view.parts.ears.end(self._stream)
+            self._stream = None
 
     async def hold(self, on: bool) -> None:
         """Handle a press of the talk zone, or its end."""
-        if self._line is not None:
-            self._line.hold(on)
+        if self._stream is not None:
+            self._stream.hold(on)
 
-    def pressed(self) -> Asked:
+    def pressed(self) -> Vocabulary:
         """Begin a press: stop what is said, and tell the listener what can be said now."""
         self._meant, self.is_held = self.place, True
         self._soon(self._begin)
@@ -146,5 +146,5 @@ class Microphone:
         self._view.redraw()
 
     def _plays(self, seconds: float) -> None:
-        if self._line is not None:
-            self._line.shut(seconds)
+        if self._stream is not None:
+            self._stream.shut(seconds)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from walkaround.records.photos import as_photo
+from walkaround.records.photos import normalized_photo
 from walkaround.ui.page.view import View
 from walkaround.walk.events import Photographed
 
@@ -19,7 +19,7 @@ async def photograph(view: View, step_id: str, name: str, data: bytes) -> None:
     parts, walk_id, who = view.parts, view.walk_id, view.who
 
     def take() -> None:
-        photo = parts.photos.keep(walk_id, as_photo(data, name))
+        photo = parts.photos.save(walk_id, normalized_photo(data, name))
         parts.open_walks.do(walk_id, who, (Photographed, {"step": step_id, "photo": photo}))
 
     await view.saved(take)

@@ -9,18 +9,18 @@ from typing import NamedTuple, Protocol
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Message, message
-from walkaround.ears.lines import Asked
+from walkaround.ears.audio_streams import Vocabulary
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
-from walkaround.spoken.hearing import HeardText, is_clear
+from walkaround.spoken.heard_text import HeardText, is_clear
 from walkaround.spoken.numbers import (
     LEAST_LEAD,
     LONGEST_S,
     number_example,
-    number_said,
     number_words,
+    parse_number,
 )
-from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of, offered
+from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, accepted_meanings, meaning_of
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.keys import KeyTaps, WalkForKeys
@@ -95,7 +95,7 @@ class SpokenTaps:
         """What can be said now, the answers first."""
         walk, step = self._view.walk, self._walk_taps.shown_step()
         place = self._walk_taps.key_taps.place(walk, step)
-        return offered(walk, step, place, question_open=self._asking)
+        return accepted_meanings(walk, step, place, question_open=self._asking)
 
     @property
     def number_example(self) -> str:
@@ -103,17 +103,17 @@ class SpokenTaps:
         value = None if self._asking else self._value()
         return number_example(self._scale(*value).unit) if value else ""
 
-    def _asked(self) -> Asked:
+    def _asked(self) -> Vocabulary:
         """Return what can be said at a press that begins now."""
         self.reply = ""
         try:
             _ = self._view.walk
         except WalkaroundError:
-            return Asked(())  # the screen says why the walk cannot be opened
+            return Vocabulary(())  # the screen says why the walk cannot be opened
         number = None if self._asking else self._value()
         if not self.offered and not number:
-            return Asked(())
-        return Asked(SCORED, number_words(self._scale(*number).unit) if number else ())
+            return Vocabulary(())
+        return Vocabulary(SCORED, number_words(self._scale(*number).unit) if number else ())
 
     @property
     def _asking(self) -> bool:
@@ -206,7 +206,7 @@ class SpokenTaps:
         view, measure = self._view, step.measure
         assert measure is not None
         scale = self._scale(step, value)
-        number = number_said(text, scale.unit)
+        number = parse_number(text, scale.unit)
         if number is None or not can_be_entered(measure.quantity, scale, number):
             return False
         before = view.walk.measured.get(step.id, {}).get(value.id)

@@ -49,14 +49,14 @@ def import_vehicle(view: View) -> ft.Control:
             if file.size > MAX_UPLOAD_BYTES:
                 set_outcome(ImportOutcome(file.name, problems=(_too_large(file),)))
                 continue
-            tickets[file.name] = ticket = view.inbox.ask()
+            tickets[file.name] = ticket = view.inbox.new_ticket()
             url = f"/received/{ticket}"
             await chooser.upload([ft.FilePickerUploadFile(url, id=file.id, name=file.name)])
 
     async def take_upload(e: ft.FilePickerUploadEvent) -> None:
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
-        data = view.inbox.take(tickets.pop(e.file_name, ""))
+        data = view.inbox.take_file(tickets.pop(e.file_name, ""))
         if data is None:
             what, mend = message("problem-did-not-come"), message("problem-choose-it-again")
             set_outcome(ImportOutcome(e.file_name, (Problem(e.file_name, "", what, mend),)))
@@ -98,7 +98,7 @@ def import_vehicle(view: View) -> ft.Control:
 def read_upload(view: View, data: bytes, name: str) -> ImportOutcome:
     """Tell what is in a file that was picked."""
     try:
-        vehicle = view.parts.own_vehicles.received(data, name)
+        vehicle = view.parts.own_vehicles.parse_file(data, name)
     except InputError as error:
         return ImportOutcome(name, problems=error.problems)
     if vehicle in view.parts.library.vehicles:

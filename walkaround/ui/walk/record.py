@@ -12,7 +12,7 @@ from walkaround.compared.later_walks import Later, is_cured, left_open
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.records.walk_line import original_id
-from walkaround.report.about import odometer_text
+from walkaround.report.walk_texts import odometer_text
 from walkaround.ui.double_check.pair import compare_buttons
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
@@ -61,7 +61,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
         ),
         *(
             label(view.words.text(each), QUIET, SMALL)
-            for each in view.parts.sharing.signed(walk.id)
+            for each in view.parts.sharing.signer_messages(walk.id)
         ),
         *_copies(view, walk),
         *_linked_records(view, walk, later),

@@ -10,7 +10,13 @@ import flet as ft
 from walkaround.base.message import message
 from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured, left_open
 from walkaround.plan.steps import Step
-from walkaround.report.about import about_words, headline_text, later_words, result_text, ways_text
+from walkaround.report.walk_texts import (
+    about_words,
+    headline_text,
+    later_words,
+    result_text,
+    ways_text,
+)
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped

@@ -1,0 +1,118 @@
+"""The export of a walk as a file of each kind, and the name of such a file."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+from typing import Literal, TypeVar, get_args
+
+from walkaround.base.errors import InputError, Problem, WalkaroundError
+from walkaround.base.message import message
+from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterLook, look_of
+from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
+from walkaround.disk.locations import assets
+from walkaround.records.overview import Overview, later_walks
+from walkaround.report.contents import NO_PHOTOS
+from walkaround.report.html import page_html
+from walkaround.report.json_document import walk_json
+from walkaround.report.page import contents_of
+from walkaround.report.tables import walk_csv, walk_lines
+from walkaround.walk.state import Walk
+from walkaround.words.language import Words
+
+FileKind = Literal["pdf", "html", "csv", "ndjson", "json"]
+_K = TypeVar("_K", bound=str)
+FILE_KINDS: tuple[FileKind, ...] = get_args(FileKind)
+PAGES = frozenset({"pdf", "html"})
+"""The kinds that include likely causes."""
+
+
+def export_walk(
+    walk: Walk,
+    kind: FileKind,
+    words: Words,
+    damage: str = "",
+    photos: Mapping[str, bytes] = NO_PHOTOS,
+    likely: Likely = NOTHING_LIKELY,
+    later: Later = NOTHING_LATER,
+    shop: str = "",
+) -> bytes:
+    """Export a walk that has begun as a file of this kind.
+
+    Args:
+        walk: the walk.
+        kind: the page as PDF or HTML, its facts as CSV or JSON lines, or everything as JSON.
+        words: the language.
+        damage: a sentence about what the walk's own file has lost; empty if nothing.
+        photos: the available photos of the walk, by their digests, for the page.
+        likely: the likely causes of its open defects, for the page.
+        later: what later walks found of its open defects.
+        shop: the shop in which it was walked; empty if it is not known.
+    """
+    match kind:
+        case "pdf":
+            # Imported here, since this takes long and most commands do not need it.
+            from walkaround.report.pdf import page_pdf
+
+            time_utc = walk.events[-1].at.utc
+            contents = contents_of(walk, words, damage, photos, likely, later, shop)
+            return page_pdf(contents, time_utc, assets() / "fonts")
+        case "html":
+            text = page_html(contents_of(walk, words, damage, photos, likely, later, shop))
+        case "csv":
+            text = walk_csv(walk, words, damage, later)
+        case "ndjson":
+            text = walk_lines(walk, words, damage, later)
+        case "json":
+            text = walk_json(walk, words, damage)
+    # A lone surrogate, which JSON may have and UTF-8 may not, becomes a question mark.
+    return text.encode("utf-8", "replace")
+
+
+def later_looks(walk: Walk, overview: Overview, walk_of: Callable[[str], Walk]) -> Later:
+    """Return what later walks found of the defects that a walk left open.
+
+    Args:
+        walk: the walk.
+        overview: all walks of its data folder; without open double checks.
+        walk_of: reads a walk by its id; a walk that it cannot read is left out.
+    """
+    line = next((line for line in overview.lines if line.id == walk.id), None)
+    if line is None or not line.open_defects:
+        return NOTHING_LATER
+    of_vehicle = [each for each in reversed(overview.lines) if each.vehicle == line.vehicle]
+    later: dict[str, tuple[LaterLook, ...]] = {}
+    for step, looks in later_walks(line, of_vehicle).items():
+        with suppress(WalkaroundError):
+            found = (look_of(walk_of(id_), step, state) for state, id_ in looks)
+            later[step] = tuple(look for look in found if look)
+    return later
+
+
+def kind_by_ending(path: Path, kinds: Sequence[_K]) -> _K:
+    """Return which of these kinds the ending of a file's name means.
+
+    Raises:
+        InputError: it is none of them.
+    """
+    for kind in kinds:
+        if path.suffix.lower() == f".{kind}":
+            return kind
+    endings = tuple(f".{kind}" for kind in kinds)
+    what = message("problem-file-ending", name=path.name)
+    raise InputError(
+        [Problem(message("argument"), "-o", what, message("problem-give-an-ending", kinds=endings))]
+    )
+
+
+def file_name(walk: Walk, kind: FileKind | Literal["zip"]) -> str:
+    """Return a file name with the vehicle and the beginning of the walk, valid on any system.
+
+    Args:
+        walk: the walk.
+        kind: the kind of file; `zip` for a record file.
+    """
+    assert walk.plan is not None
+    began = walk.events[0].at.local()
+    return f"{walk.plan.vehicle.id}_{began:%Y-%m-%d_%H%M}.{kind}"

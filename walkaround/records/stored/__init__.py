@@ -1,1 +1,0 @@
-"""How one file of tables is kept: every write whole, and on the disk when it returns."""

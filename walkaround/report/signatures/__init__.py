@@ -1,0 +1,1 @@
+"""The signature lines of the page."""

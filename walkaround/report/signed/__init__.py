@@ -1,1 +1,0 @@
-"""The lines of the page on which people sign: what for, who, and when."""
