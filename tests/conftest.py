@@ -42,11 +42,11 @@ LONGEST = (
     "ui/test_pseudo_screens.py",
     "test_style.py",
     "causes/test_truth.py",
-    "rounds/test_fewest.py",
+    "rounds/test_plan_rounds.py",
     "plan/test_safe_orders.py",
     "words/test_pseudo_language.py",
     "test_packaging.py",
-    "ui/test_garage_screens.py",
+    "ui/test_vehicle_screens.py",
 )
 """The files without a browser that take longest, as `--durations` told, longest first."""
 

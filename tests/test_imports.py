@@ -35,29 +35,29 @@ IMPORTS: dict[str, frozenset[str]] = {
     "rules": named("base vehicle"),
     "brakes": named("base vehicle"),
     "lamps": named("base vehicle rules"),
-    "weighing": named("base"),
-    "causes": named("base vehicle lamps weighing"),
+    "diagnosis": named("base"),
+    "causes": named("base vehicle lamps diagnosis"),
     "contacts": named("base lamps"),
-    "leaks": named("base vehicle rules weighing"),
+    "leaks": named("base vehicle rules diagnosis"),
     "airhold": named("base rules"),
     "rounds": named("base lamps"),
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
-    "repairs": named("base weighing causes plan walk"),
+    "repairs": named("base diagnosis causes plan walk"),
     "compared": named("base rules airhold plan walk"),
     "untapped": named("base plan walk"),
     "spoken": named("plan untapped walk"),
     "ears": named("spoken"),
     "drawing": named("base vehicle rules lamps airhold plan"),
-    "garage": named("base vehicle rules brakes lamps"),
+    "vehicle_editor": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
     "practice": named("base vehicle rules brakes causes leaks drawing plan walk"),
     "library": named("""
-        base disk vehicle rules brakes lamps weighing causes leaks rounds plan walk garage
+        base disk vehicle rules brakes lamps diagnosis causes leaks rounds plan walk vehicle_editor
     """),
     "words": named("base vehicle rules airhold plan walk"),
-    "report": named("base vehicle rules brakes airhold weighing plan walk compared drawing words"),
-    "records": named("base disk weighing plan walk compared report words"),
+    "report": named("base vehicle rules brakes airhold diagnosis plan walk compared drawing words"),
+    "records": named("base disk diagnosis plan walk compared report words"),
     "exchange": named("base disk records walk"),
     "board": named("base rules walk records report words"),
     "fleet": named("base disk exchange library records report walk words"),
@@ -67,19 +67,19 @@ IMPORTS: dict[str, frozenset[str]] = {
         words
     """),
     "ui": named("""
-        base disk vehicle voice rules brakes lamps weighing causes contacts leaks airhold plan walk
-        repairs compared untapped spoken ears drawing garage practice settings exchange library
-        words report records board bootstrap
+        base disk vehicle voice rules brakes lamps diagnosis causes contacts leaks airhold plan walk
+        repairs compared untapped spoken ears drawing vehicle_editor practice settings exchange
+        library words report records board bootstrap
     """),
     "web": named("""
-        base disk ears vehicle voice weighing plan access drawing library records report board
+        base disk ears vehicle voice diagnosis plan access drawing library records report board
         bootstrap words ui
     """),
     "cli": named("""
-        base disk vehicle rules lamps weighing airhold plan walk exchange library records bootstrap
+        base disk vehicle rules lamps diagnosis airhold plan walk exchange library records bootstrap
         words cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
     """),
-    "cli_causes": named("base weighing words"),
+    "cli_causes": named("base diagnosis words"),
     "cli_walks": named("base records words"),
     "cli_options": named("base disk words"),
     "cli_exchange": named("base bootstrap cli_options disk exchange records words"),
@@ -95,28 +95,29 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "page_location": named("practice_vehicles"),
     "page": named("kit page_location"),
     "step_prompt": named("page"),
-    "drawn": named("kit"),
+    "pictures": named("kit"),
     "taps": named("kit page step_prompt"),
-    "airhold": named("kit page drawn practice taps"),
-    "asked": named("kit page step_prompt drawn airhold practice taps"),
-    "step": named("asked kit page step_prompt drawn practice taps airhold"),
-    "note": named("kit page drawn taps"),
-    "vehicle": named("kit page drawn"),
-    "contacts": named("kit page drawn"),
+    "airhold": named("kit page pictures practice taps"),
+    "step_content": named("kit page step_prompt pictures airhold practice taps"),
+    "step": named("step_content kit page step_prompt pictures practice taps airhold"),
+    "note": named("kit page pictures taps"),
+    "vehicle": named("kit page pictures"),
+    "contacts": named("kit page pictures"),
     "practice": named("kit page practice_vehicles taps vehicle page_location"),
-    "compared": named("kit page"),
+    "double_check": named("kit page"),
     "home": named("kit page vehicle"),
     "board": named("kit page"),
-    "walk": named("kit page drawn taps home compared"),
+    "walk": named("kit page pictures taps home double_check"),
     "app": named("""
-        asked kit page practice taps airhold step note vehicle contacts home board walk compared
+        step_content kit page practice taps airhold step note vehicle contacts home board walk
+        double_check
     """),
 }
 """The same among the folders of screens."""
 
 CORE = named("""
-    base vehicle rules brakes lamps weighing causes contacts leaks airhold rounds plan walk repairs
-    compared untapped spoken drawing garage practice words settings
+    base vehicle rules brakes lamps diagnosis causes contacts leaks airhold rounds plan walk repairs
+    compared untapped spoken drawing vehicle_editor practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 

@@ -39,10 +39,11 @@ from walkaround.cli_output import (
 )
 from walkaround.cli_serve import serve
 from walkaround.cli_walks import walks_document, walks_text
+from walkaround.diagnosis.findings import NOTHING_LIKELY
 from walkaround.disk import locations
 from walkaround.disk.durable import write_durably
 from walkaround.exchange.verify import shop_of
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.case_file import read_case
@@ -69,7 +70,6 @@ from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.advance import fold
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 from walkaround.words.problems import error_text
 

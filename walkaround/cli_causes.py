@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from walkaround.base.message import Message, message
-from walkaround.weighing.findings import Fault, Findings, percent_likely
+from walkaround.diagnosis.findings import Fault, Findings, percent_likely
 from walkaround.words.language import Words
 
 LEAST_TOLD = 0.01

@@ -14,7 +14,7 @@ from walkaround.airhold.verdict import Assessment
 from walkaround.base.errors import Problem
 from walkaround.base.message import Message, message
 from walkaround.base.units import Units
-from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
 from walkaround.lamps.wiring_document import USUAL
 from walkaround.library.load import Library

@@ -7,7 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from support.walks import FakeClock, hold_rule
 
-from walkaround.airhold.correction import meant_psi, mended, mending_refused, takes_back
+from walkaround.airhold.correction import (
+    correction_refusal,
+    is_crossing_tap,
+    meant_psi,
+    with_correction,
+)
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
 from walkaround.rules.limits import Line
@@ -48,7 +53,7 @@ def test_mending_moves_no_mark_and_changes_no_other_reading(
     for at_s, each in zip(marks_s, psi, strict=False):
         hold = hold.with_reading("supply", at_s, each)
     which %= len(psi)
-    after = mended(hold, "supply", marks_s[which], to)
+    after = with_correction(hold, "supply", marks_s[which], to)
     assert after.marks_s() == hold.marks_s()
     assert (after.from_s, after.end_s, after.last_s) == (hold.from_s, hold.end_s, hold.last_s)
     assert [look.psi for look in after.readings] == [*psi[:which], to, *psi[which + 1 :]]
@@ -68,7 +73,7 @@ def test_a_figure_may_be_changed_but_of_taps_only_the_last_be_taken_back(
         hold = hold.with_reading(gauge, at_s, psi)
 
     def may_be(gauge: str, at_s: float, psi: float | None) -> bool:
-        return mending_refused(hold, gauge, at_s, psi) is None
+        return correction_refusal(hold, gauge, at_s, psi) is None
 
     assert may_be(read, 0.0, 108.0)
     assert may_be(read, 30.0, 108.0)
@@ -76,8 +81,8 @@ def test_a_figure_may_be_changed_but_of_taps_only_the_last_be_taken_back(
     assert not may_be(read, 31.0, 108.0)
     assert [may_be(tapped, at_s, None) for at_s in (1.0, 20.0, 40.0)] == [False, False, True]
     assert not any(may_be(tapped, at_s, 105.0) for at_s in (1.0, 20.0, 40.0))
-    assert [takes_back(hold, *look[:2]) for look in looks] == [False] * 4
-    assert takes_back(hold, tapped, 40.0)
-    alone = mended(mended(hold, tapped, 40.0, None), tapped, 20.0, None)
-    assert mending_refused(alone, tapped, 1.0, 105.0) is None
-    assert mending_refused(alone, tapped, 1.0, None) is not None
+    assert [is_crossing_tap(hold, *look[:2]) for look in looks] == [False] * 4
+    assert is_crossing_tap(hold, tapped, 40.0)
+    alone = with_correction(with_correction(hold, tapped, 40.0, None), tapped, 20.0, None)
+    assert correction_refusal(alone, tapped, 1.0, 105.0) is None
+    assert correction_refusal(alone, tapped, 1.0, None) is not None

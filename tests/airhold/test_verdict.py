@@ -20,7 +20,7 @@ from support.airholds import Case, Held, Holds, Reservoir
 
 from walkaround.airhold.verdict import (
     HOLD_MORE_S,
-    LONGEST_S,
+    LONGEST_HOLD_S,
     Assessment,
     Reading,
     assess,
@@ -224,7 +224,7 @@ def test_an_undecided_hold_asks_for_the_next_reading_up_to_five_minutes(
 ) -> None:
     found = assess(readings, limit)
     told = found.misread is not None and found.misread != readings[-1]
-    waits = found.verdict == "undecided" and readings[-1][0] < LONGEST_S and not told
+    waits = found.verdict == "undecided" and readings[-1][0] < LONGEST_HOLD_S and not told
     assert found.hold_more_s == (HOLD_MORE_S if waits else 0)
 
 

@@ -7,7 +7,7 @@ import math
 import pytest
 from scipy.stats import linregress
 
-from walkaround.airhold.verdict import LEAST_S, LONGEST_S, Z, assess, assess_crossings
+from walkaround.airhold.verdict import LEAST_S, LONGEST_HOLD_S, Z, assess, assess_crossings
 
 EXACT = {"gauge_step_psi": 0.0, "read_sd_psi": 0.0}
 """No rounding and the least error there can be: 0.01 psi."""
@@ -57,7 +57,7 @@ def test_the_next_reading_is_at_the_minute_or_15_s_on_or_when_the_hold_is_given_
     found = assess([(0, 110), (held_s, 110 - 2 * held_s / 60)], 2.0)
     assert found.verdict == "undecided"
     assert found.hold_more_s == pytest.approx(more_s)
-    assert LONGEST_S == 300
+    assert LONGEST_HOLD_S == 300
 
 
 def test_after_one_tap_the_needle_is_taken_to_be_half_a_mark_on_and_no_further_than_one() -> None:

@@ -24,7 +24,7 @@ from walkaround.base.units import (
     to_in,
     to_psi,
 )
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 UNITS = pint.get_application_registry()
 PRESSURE_UNITS: tuple[PressureUnit, ...] = ("psi", "kPa", "bar")
@@ -140,13 +140,13 @@ A_SYMBOL = re.compile(r"\d|psi|kPa|[/%°]|\b(?:in|mm|min|L|scfm)\b")
 def test_every_text_is_said_without_a_digit_or_a_symbol(psi: float, inch: float) -> None:
     texts = [pressure_text(psi, unit) for unit in PRESSURE_UNITS]
     texts += [length_text(inch, unit) for unit in LENGTH_UNITS]
-    assert [text for text in texts if A_SYMBOL.search(spoken(text))] == []
+    assert [text for text in texts if A_SYMBOL.search(pronounced(text))] == []
 
 
 def test_pressures_and_lengths_are_said_in_words() -> None:
-    assert spoken(pressure_text(110, "bar")) == "seven point five eight bar"
-    assert spoken(length_text(1.875, "in")) == "one and seven eighths inches"
-    assert spoken(length_text(1.875, "mm")) == "forty-eight millimeters"
+    assert pronounced(pressure_text(110, "bar")) == "seven point five eight bar"
+    assert pronounced(length_text(1.875, "in")) == "one and seven eighths inches"
+    assert pronounced(length_text(1.875, "mm")) == "forty-eight millimeters"
 
 
 @pytest.mark.parametrize(

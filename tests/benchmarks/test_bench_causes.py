@@ -15,7 +15,7 @@ from support.lampsteps import seen_with, until_one_is_left
 
 from walkaround.causes.faults import variants_of
 from walkaround.causes.study import Study, lamp_findings
-from walkaround.leaks.ranking import AirEvidence, Held, Lost
+from walkaround.leaks.ranking import AirEvidence, HoldLosses, MeasuredLoss
 from walkaround.leaks.study import air_findings, air_study_of
 
 
@@ -49,7 +49,10 @@ def test_cost_of_lost_air_against_ways_of_leaking(rounds: Rounds) -> None:
             start = process_time()
             of = air_study_of(VEHICLES[id_], TABLES, source)
             gauge = of.plumbing.gauges[0]
-            held = (Held("released", {gauge: Lost(5.0, 0.5)}), Held("applied", {}))
+            held = (
+                HoldLosses("released", {gauge: MeasuredLoss(5.0, 0.5)}),
+                HoldLosses("applied", {}),
+            )
             air_findings(of, AirEvidence(held, {"released": ("tank",)}))
             costs.append((process_time() - start) * 1000)
         ways, parts = len(of.plumbing.ways), len(set(of.variants.parts))

@@ -13,12 +13,12 @@ from benchmarks.conftest import Rounds
 from support.switchgear import circuits, shipped_sources, source, switch
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.library.load import load_library
 from walkaround.plan.lamp_steps import lamp_walk
 from walkaround.plan.plan_walk import plan_walk, powers_for
-from walkaround.rounds.fewest import plan_rounds
+from walkaround.rounds.plan_rounds import plan_rounds
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS
 

@@ -14,7 +14,7 @@ import pytest
 from benchmarks.conftest import Rounds
 
 from walkaround.voice.clips import RenderedVoice
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 PROMPTS = [f"Axle {n}: charge the supply line to 110 psi and chock the wheels" for n in range(20)]
 RATE_WPM = 170
@@ -23,14 +23,15 @@ RATE_WPM = 170
 def _espeak_s(text: str, path: Path) -> float:
     start = time.perf_counter()
     subprocess.run(
-        ["espeak-ng", "-v", "en-us", "-s", str(RATE_WPM), "-w", str(path), spoken(text)], check=True
+        ["espeak-ng", "-v", "en-us", "-s", str(RATE_WPM), "-w", str(path), pronounced(text)],
+        check=True,
     )
     return time.perf_counter() - start
 
 
 async def _ours_s(voice: RenderedVoice, text: str) -> float:
     start = time.perf_counter()
-    assert await voice.render(spoken(text), RATE_WPM) is not None
+    assert await voice.render(pronounced(text), RATE_WPM) is not None
     return time.perf_counter() - start
 
 

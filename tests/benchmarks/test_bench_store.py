@@ -30,7 +30,7 @@ from walkaround.plan.steps import Plan
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Noted, Revisited
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 
 EVENTS = 60
 # Each tap measured adds two events: the median tap meets a walk of 100.
@@ -53,7 +53,7 @@ def test_a_tap_costs_little_more_than_its_durable_write(tmp_path: Path, rounds: 
     back = (Revisited, {"step": first, "purpose": "change"})
     answer = (Answered, {"step": first, "answer": "ok"})
     file = next(locations.walks(tmp_path / "data").rglob("*.json"))
-    row = json.dumps(plain(open_walks.walk(walk_id).events[-1]))
+    row = json.dumps(event_json(open_walks.walk(walk_id).events[-1]))
 
     costs: dict[str, list[float]] = {}
     with ExitStack() as open_:

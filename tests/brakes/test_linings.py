@@ -13,9 +13,9 @@ from typing import Literal
 import pytest
 
 from walkaround.base.units import length_limit_text
-from walkaround.brakes.linings import lining_limit, steers
+from walkaround.brakes.linings import is_steering_axle, lining_limit
 from walkaround.vehicle.model import KINDS, Axle, Electrical, Kind, Vehicle
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 DRUM, DISC = Axle(foundation="drum"), Axle(foundation="disc")
 EVERY = [(axle, steer) for axle in (DRUM, DISC) for steer in (True, False)]
@@ -66,7 +66,7 @@ def test_a_drum_lining_may_be_marked_with_its_own_limit(axle: Axle, steer: bool)
 def test_all_of_it_can_be_said(axle: Axle, steer: bool) -> None:
     limit = lining_limit(axle, steer)
     for text in (limit.source, *limit.also):
-        said = spoken(str(text))
+        said = pronounced(str(text))
         assert said
         assert not any(character.isdigit() for character in said)
 
@@ -75,4 +75,8 @@ def test_all_of_it_can_be_said(axle: Axle, steer: bool) -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_first_axle_of_a_power_unit_steers_and_no_other(kind: Kind) -> None:
     power_unit = kind in ("truck", "bus", "truck tractor")
-    assert [steers(vehicle(kind), number) for number in (1, 2, 3)] == [power_unit, False, False]
+    assert [is_steering_axle(vehicle(kind), number) for number in (1, 2, 3)] == [
+        power_unit,
+        False,
+        False,
+    ]

@@ -9,7 +9,7 @@ import pytest
 
 from walkaround.brakes.not_covered import not_covered
 from walkaround.vehicle.model import BrakeSystem, Vehicle
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 SYSTEMS: tuple[BrakeSystem, ...] = get_args(BrakeSystem)
 
@@ -59,7 +59,7 @@ def test_of_the_abs_the_lamp_alone_is_checked() -> None:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_sentences_can_be_said_and_never_call_anything_safe(system: BrakeSystem) -> None:
     for sentence in sentences(system, "disc", "disc", abs=True):
-        said = spoken(sentence)
+        said = pronounced(sentence)
         assert sentence.endswith(".")
         assert not any(character.isdigit() for character in said)
         assert not {"safe", "safely", "roadworthy", "pass", "passes"} & set(said.lower().split())

@@ -21,7 +21,7 @@ from walkaround.brakes.strokes import (
 )
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import Axle, Vehicle
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 TABLE = standard_tables().strokes
 AXLES = st.builds(
@@ -208,7 +208,7 @@ def test_where_the_adjuster_is_not_known_both_are_told(axle: Axle) -> None:
 @given(axle=AXLES)
 def test_what_is_said_of_a_stroke_leaves_no_digit(axle: Axle) -> None:
     found = limit_of(axle, TABLE) or StrokeLimit(1.8, "", "read", "pushrod stroke")
-    said = spoken(f"{over_advice(axle)} {found.source}")
+    said = pronounced(f"{over_advice(axle)} {found.source}")
     assert not any(character.isdigit() for character in said)
     assert "safe" not in said
 

@@ -20,9 +20,9 @@ from support.english import ENGLISH
 from browser.looks import pieces_in_sight
 from browser.phone import Box, Phone
 from walkaround.plan.steps import Step
-from walkaround.ui.asked.words import OWN_KINDS
 from walkaround.ui.page.view import View
-from walkaround.walk.leaving import as_left
+from walkaround.ui.step_content.words import OWN_KINDS
+from walkaround.walk.leaving import leaving_step
 from walkaround.words.prompts import Prompt, prompt
 
 READ_ON = "Read on"
@@ -150,7 +150,7 @@ def told(view: View, step: Step) -> Prompt:
     """What a page shows of a step in words."""
     walk = view.walk
     assert walk.plan is not None
-    shown = as_left(walk, step)
+    shown = leaving_step(walk, step)
     return prompt(shown, walk.plan.power, view.settings.wording, ENGLISH)
 
 
@@ -216,7 +216,7 @@ def never_read(seen: Mapping[Sight, Watched]) -> list[Sight]:
     They are scrolled on smoothly, and answers may come at any moment of that.
     """
     for _ in range(MOST_PAGES):
-        waiting = {sight: each for sight, each in seen.items() if not each.view.reading.live}
+        waiting = {sight: each for sight, each in seen.items() if not each.view.words_seen.live}
         if not waiting:
             break
         for phone, _ in waiting.values():
@@ -224,4 +224,4 @@ def never_read(seen: Mapping[Sight, Watched]) -> list[Sight]:
             with suppress(TookTooLong):
                 phone.button(READ_ON).tap(timeout=TAP_MS)
         at_rest([phone for phone, _ in waiting.values()], SCROLLED_MS)
-    return [sight for sight, each in seen.items() if not each.view.reading.live]
+    return [sight for sight, each in seen.items() if not each.view.words_seen.live]

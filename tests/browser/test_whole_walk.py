@@ -33,7 +33,7 @@ from walkaround.voice.clips import RenderedVoice
 from walkaround.walk.seals import good_events
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import prompt
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 pytestmark = pytest.mark.browser
 
@@ -120,7 +120,9 @@ def _visited(app: Served, phone: Phone, clock: FakeClock, size: str, *, whole: b
 
 
 def _digest(app: Served, plan: Plan, step: Step) -> str:
-    return app.parts.voice.digest(spoken(prompt(step, plan.power, "short", ENGLISH).say), RATE_WPM)
+    return app.parts.voice.digest(
+        pronounced(prompt(step, plan.power, "short", ENGLISH).say), RATE_WPM
+    )
 
 
 def _zones(phone: Phone, step: Step) -> list[Box]:

@@ -10,7 +10,7 @@ import pytest
 from scipy.constants import kilo, milli
 
 import walkaround
-from walkaround.causes.figures import LOOKS
+from walkaround.causes.figures import LAMP_LOOKS
 from walkaround.library.standard_tables import standard_tables
 
 FIGURES = standard_tables().figures
@@ -36,6 +36,6 @@ def test_the_resistance_of_a_wire_is_that_of_copper_of_its_diameter(gauge: int) 
 
 
 def test_the_right_word_fits_best_and_every_look_has_one() -> None:
-    for look in LOOKS:
+    for look in LAMP_LOOKS:
         assert FIGURES.fits(look, look) == 1
-        assert all(FIGURES.fits(look, other) < 1 for other in LOOKS if other != look)
+        assert all(FIGURES.fits(look, other) < 1 for other in LAMP_LOOKS if other != look)

@@ -10,25 +10,30 @@ from causes.test_ranking import SEMITRAILER, usual
 from support.lampcases import TABLES, spice, study
 from support.spice import Broken
 
-from walkaround.causes.appearance import sights_of
-from walkaround.causes.faults import Fault
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.appearance import predict_housing_looks
+from walkaround.causes.faults import LampFault
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import lamp_findings, ranked
+from walkaround.causes.study import lamp_findings, rank_lamp_faults
 
 TRUCK, TRACTOR = "high_water_truck_1", "depot_tractor_2"
 GLOWS = 0.01
 """Light, of what the weakest lamp there gives, that the dark leaves no doubt of."""
 
 
-def looks_of(vehicle_id: str, setting: LitCircuits, kind: str, place: str) -> list[dict[str, Look]]:
+def looks_of(
+    vehicle_id: str, setting: LitCircuits, kind: str, place: str
+) -> list[dict[str, LampLook]]:
     """How each housing looks with each variant of a fault."""
     predictions = predict(study(vehicle_id).network, [setting])
-    sights = sights_of(predictions)
+    housing_looks = predict_housing_looks(predictions)
     return [
-        {housing: LOOKS[row[0, at].argmax()] for at, housing in enumerate(sights.housings)}
-        for variant, row in zip(predictions.variants, sights.shares, strict=False)
+        {
+            housing: LAMP_LOOKS[row[0, at].argmax()]
+            for at, housing in enumerate(housing_looks.housings)
+        }
+        for variant, row in zip(predictions.variants, housing_looks.shares, strict=False)
         if variant.fault == (kind, place) and variant.how == "whole"
     ]
 
@@ -91,14 +96,14 @@ def test_what_is_left_of_a_turn_signal_flashes_fast_where_the_simulator_has_a_li
             Sighting(setting, (gone,), "dark"),
         )
     )
-    cause = ranked(of, told).causes[0]
-    assert Fault("burnt_out", fault.place) in (cause.fault, *cause.same_look)
+    cause = rank_lamp_faults(of, told).causes[0]
+    assert LampFault("burnt_out", fault.place) in (cause.fault, *cause.same_look)
 
 
 @pytest.mark.parametrize("look", ["fast", "slow", "steady"])
 @pytest.mark.parametrize("vehicle_id", [SEMITRAILER, TRACTOR])
 def test_turn_signals_that_all_light_at_a_wrong_rate_have_a_bad_flasher(
-    vehicle_id: str, look: Look
+    vehicle_id: str, look: LampLook
 ) -> None:
     of = study(vehicle_id)
     told = LampEvidence(
@@ -120,8 +125,8 @@ def test_only_the_signal_of_one_side_that_is_fast_is_no_surer_a_flasher_than_bot
             s._replace(look="fast") if s.setting.flashing & {*sides} and s.look == "lit" else s
             for s in usual(of)
         )
-        ranking = ranked(of, LampEvidence(told))
-        at = ranking.faults.index(Fault("flasher", ""))
+        ranking = rank_lamp_faults(of, LampEvidence(told))
+        at = ranking.faults.index(LampFault("flasher", ""))
         return float(ranking.weights[ranking.fault_of == at].sum())
 
     assert share(("left_turn",)) <= share(("left_turn", "right_turn"))
@@ -135,5 +140,5 @@ def test_diodes_seen_out_are_of_an_led_also_where_the_file_says_bulb() -> None:
         for s in usual(of)
     )
     first = lamp_findings(of, LampEvidence(told)).causes[0]
-    assert first.fault == Fault("burnt_out", "rear_left:stop")
+    assert first.fault == LampFault("burnt_out", "rear_left:stop")
     assert "LED" in str(first.why)

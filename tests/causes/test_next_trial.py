@@ -11,10 +11,10 @@ from causes.test_ranking import SEMITRAILER, but, usual
 from support.lampcases import LIBRARY, VEHICLES, study, study_of_vehicle
 from support.lampsteps import by_fault, seen_with, until_one_is_left
 
-from walkaround.causes.faults import Fault, mended_alike, variants_of
+from walkaround.causes.faults import LampFault, mended_alike, variants_of
 from walkaround.causes.next_trial import LIKELY_ENOUGH, next_thing
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import Study, lamp_findings, one_more_look, ranked
+from walkaround.causes.study import Study, lamp_findings, one_more_look, rank_lamp_faults
 from walkaround.causes.trials import OUTCOMES
 from walkaround.library.case_file import study_for
 
@@ -25,7 +25,7 @@ ANYTHING_ON = ("wiggle", "cable")
 
 
 def next_id(of: Study, evidence: LampEvidence) -> str:
-    trial = next_thing(ranked(of, evidence), evidence, of.network.figures)
+    trial = next_thing(rank_lamp_faults(of, evidence), evidence, of.network.figures)
     return trial.id if trial else ""
 
 
@@ -52,7 +52,7 @@ def test_nothing_is_done_twice() -> None:
 def test_a_circuit_that_tripped_is_not_fed_before_no_short_is_found(vehicle_id: str) -> None:
     of = study(vehicle_id)
     for circuit in of.network.circuits:
-        shorted = Fault("shorted", circuit)
+        shorted = LampFault("shorted", circuit)
         place = next(n for n, v in enumerate(variants_of(of.network)) if v.fault == shorted)
         evidence = replace(seen_with(of, place), tripped=frozenset({circuit}))
         told = lamp_findings(of, evidence)
@@ -66,8 +66,8 @@ def test_a_circuit_that_tripped_is_not_fed_before_no_short_is_found(vehicle_id: 
 def test_what_may_be_shorted_is_not_fed_before_its_breaker_was_looked_at() -> None:
     of = study(SEMITRAILER)
     dark = but(of, right_turn__turn_rear_right="dark")
-    ranking = ranked(of, dark)
-    at = ranking.faults.index(Fault("shorted", "right_turn"))
+    ranking = rank_lamp_faults(of, dark)
+    at = ranking.faults.index(LampFault("shorted", "right_turn"))
     assert by_fault(ranking)[at] > LIKELY_ENOUGH
     assert next_id(of, dark) == "breaker:right_turn"
     looked = replace(dark, results={"breaker:right_turn": "in"})
@@ -84,14 +84,14 @@ def test_what_may_be_shorted_is_not_fed_before_its_breaker_was_looked_at() -> No
 @pytest.mark.parametrize("vehicle_id", sorted(VEHICLES))
 def test_contacts_of_abs_are_never_probed(vehicle_id: str) -> None:
     probing = ("volts", "ground", "clamp", "ohms")
-    ids = [trial.id for trial in ranked(study(vehicle_id), LampEvidence()).trials]
+    ids = [trial.id for trial in rank_lamp_faults(study(vehicle_id), LampEvidence()).trials]
     assert [id_ for id_ in ids if id_.startswith(probing) and ":abs" in id_] == []
     assert [id_ for id_ in ids if id_.startswith(probing)]
 
 
 @pytest.mark.parametrize("vehicle_id", sorted(VEHICLES))
 def test_of_every_trial_something_comes_out(vehicle_id: str) -> None:
-    for trial in ranked(study(vehicle_id), LampEvidence()).trials:
+    for trial in rank_lamp_faults(study(vehicle_id), LampEvidence()).trials:
         assert trial.chances.sum(axis=0) == pytest.approx(1)
         assert (trial.chances[len(OUTCOMES[trial.what]) :] == 0).all()
         assert trial.minutes > 0
@@ -101,9 +101,9 @@ def test_volts_at_the_lamp_tell_its_bulb_from_the_wire_to_it() -> None:
     of = study(SEMITRAILER)
     dark = replace(but(of, right_turn__turn_rear_right="dark"), tripped=frozenset())
     volts = "volts:right_turn:turn_rear_right"
-    bulb = Fault("burnt_out", "turn_rear_right:right_turn")
-    there = ranked(of, replace(dark, results={volts: "full"})).causes[0]
-    gone = ranked(of, replace(dark, results={volts: "none"})).causes[0]
+    bulb = LampFault("burnt_out", "turn_rear_right:right_turn")
+    there = rank_lamp_faults(of, replace(dark, results={volts: "full"})).causes[0]
+    gone = rank_lamp_faults(of, replace(dark, results={volts: "none"})).causes[0]
     assert there.fault == bulb
     assert bulb not in (gone.fault, *gone.same_look)
 
@@ -122,7 +122,7 @@ def test_volts_across_a_ground_that_is_lost_confirm_it() -> None:
 def test_where_nothing_tells_more_the_repair_is_what_is_next() -> None:
     of = study(SEMITRAILER)
     dark = replace(but(of, right_turn__turn_rear_right="dark"), tripped=frozenset())
-    all_done = {trial.id: trial.outcomes[0] for trial in ranked(of, dark).trials}
+    all_done = {trial.id: trial.outcomes[0] for trial in rank_lamp_faults(of, dark).trials}
     told = lamp_findings(of, replace(dark, results=all_done))
     assert told.next is None
     assert str(told.causes[0].next).startswith("No measurement tells more.")
@@ -137,7 +137,10 @@ def test_one_more_look_is_asked_for_only_where_it_splits_what_is_likely() -> Non
     assert asked is not None
     assert asked.id.split(":")[0] == "look"
     shares = [
-        {cause.fault for cause in ranked(of, replace(dark, results={asked.id: outcome})).causes[:1]}
+        {
+            cause.fault
+            for cause in rank_lamp_faults(of, replace(dark, results={asked.id: outcome})).causes[:1]
+        }
         for outcome in ("lit", "dark")
     ]
     assert shares[0] != shares[1]
@@ -169,7 +172,7 @@ def test_nothing_is_done_to_tell_a_lost_ground_from_a_poor_one_at_the_same_place
         left_turn__turn_rear_left="dim",
         left_turn__clearance_rear_left="dim",
     )
-    ranking = ranked(of, odd)
+    ranking = rank_lamp_faults(of, odd)
     likely = {ranking.faults[at] for at in np.flatnonzero(by_fault(ranking) > 0.01)}
     assert {mended_alike(fault) for fault in likely} == {("ground", "rear_left")}
     assert len(likely) > 1

@@ -11,12 +11,12 @@ from hypothesis import strategies as st
 from support.lampcases import VEHICLES, alone, study
 
 from walkaround.causes.appearance import chance_said
-from walkaround.causes.faults import Fault
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.faults import LampFault
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import Study, lamp_findings, ranked
+from walkaround.causes.study import Study, lamp_findings, rank_lamp_faults
 from walkaround.causes.trials import LampTrial
-from walkaround.weighing.ranking import AGREES, Ranking
+from walkaround.diagnosis.ranking import AGREES, Ranking
 
 SEMITRAILER, CONDITIONS = "sandbag_semitrailer_7", ("sun", "rain", "dirty_lenses")
 
@@ -31,7 +31,7 @@ def usual(of: Study) -> tuple[Sighting, ...]:
     )
 
 
-def but(of: Study, **odd: Look) -> LampEvidence:
+def but(of: Study, **odd: LampLook) -> LampEvidence:
     """A sound vehicle but for these: `tail__rear_left="dark"`."""
     sightings = tuple(
         s._replace(look=odd.get(f"{next(iter(s.setting.on))}__{s.housings[0]}", s.look))
@@ -40,8 +40,8 @@ def but(of: Study, **odd: Look) -> LampEvidence:
     return LampEvidence(sightings)
 
 
-def first(evidence: LampEvidence, vehicle_id: str = SEMITRAILER) -> set[Fault]:
-    cause = ranked(study(vehicle_id), evidence).causes[0]
+def first(evidence: LampEvidence, vehicle_id: str = SEMITRAILER) -> set[LampFault]:
+    cause = rank_lamp_faults(study(vehicle_id), evidence).causes[0]
     return {cause.fault, *cause.same_look}
 
 
@@ -55,7 +55,7 @@ def any_evidence(draw: st.DrawFn) -> tuple[Study, LampEvidence]:
             lambda on: of.setting(sorted(on))
         ),
         st.lists(st.sampled_from(housings), min_size=1, max_size=3, unique=True).map(tuple),
-        st.sampled_from(LOOKS),
+        st.sampled_from(LAMP_LOOKS),
     )
     tripped = st.none() | st.frozensets(st.sampled_from(circuits), max_size=2)
     conditions = st.frozensets(st.sampled_from(CONDITIONS))
@@ -86,14 +86,14 @@ def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
     of, evidence = drawn
     of_circuit = data.draw(st.sampled_from(alone(of)))
     housing = data.draw(st.sampled_from(of.housings))
-    look = data.draw(st.sampled_from(LOOKS))
-    before = ranked(of, evidence)
+    look = data.draw(st.sampled_from(LAMP_LOOKS))
+    before = rank_lamp_faults(of, evidence)
     more = replace(
         evidence, sightings=(*evidence.sightings, Sighting(of_circuit, (housing,), look))
     )
-    after = ranked(of, more)
-    [kept] = of.kept.values()
-    shares = kept.sights.shares[:-1, kept.predictions.settings.index(of_circuit)]
+    after = rank_lamp_faults(of, more)
+    [kept] = of.cache.values()
+    shares = kept.housing_looks.shares[:-1, kept.predictions.settings.index(of_circuit)]
     fits = shares / shares.max(axis=-1, keepdims=True)
     chances = chance_said(
         fits[:, of.housings.index(housing)], look, of.network.figures, evidence.conditions
@@ -109,17 +109,17 @@ def test_a_look_that_a_fault_predicts_never_lowers_it_against_one_that_does_not(
 def test_no_word_fits_better_than_the_right_one(conditions: tuple[str, ...]) -> None:
     """Of the chances that something is said, the right word's is the greatest."""
     figures = study(SEMITRAILER).network.figures
-    certain = np.eye(len(LOOKS))
-    for said in LOOKS:
+    certain = np.eye(len(LAMP_LOOKS))
+    for said in LAMP_LOOKS:
         chances = chance_said(certain, said, figures, conditions)  # type: ignore[arg-type]
-        assert chances.argmax() == LOOKS.index(said)
+        assert chances.argmax() == LAMP_LOOKS.index(said)
         assert (chances > 0).all()
 
 
 def test_one_dark_lamp_is_its_bulb_or_the_wire_to_it() -> None:
     found = first(but(study(SEMITRAILER), right_turn__turn_rear_right="dark"))
-    assert Fault("burnt_out", "turn_rear_right:right_turn") in found
-    assert Fault("open_branch", "right_turn@rear_right") in found
+    assert LampFault("burnt_out", "turn_rear_right:right_turn") in found
+    assert LampFault("open_branch", "right_turn@rear_right") in found
     assert all("right_turn" in fault.place for fault in found)
 
 
@@ -138,7 +138,7 @@ def test_a_lost_ground_is_known_by_lamps_that_glow_where_none_should() -> None:
             left_turn__clearance_rear_left="dim",
         )
     )
-    assert found <= {Fault("open_ground", "rear_left"), Fault("poor_ground", "rear_left")}
+    assert found <= {LampFault("open_ground", "rear_left"), LampFault("poor_ground", "rear_left")}
 
 
 def test_a_circuit_that_lights_the_lamps_of_another_is_crossed_or_bridged_with_it() -> None:
@@ -149,34 +149,34 @@ def test_a_circuit_that_lights_the_lamps_of_another_is_crossed_or_bridged_with_i
         right_turn__turn_rear_right="dark",
         right_turn__turn_rear_left="lit",
     )
-    assert first(swapped) == {Fault("crossed", "left_turn+right_turn")}
+    assert first(swapped) == {LampFault("crossed", "left_turn+right_turn")}
     both = but(
         study(SEMITRAILER),
         left_turn__turn_rear_right="lit",
         right_turn__turn_rear_left="lit",
     )
-    assert first(both) == {Fault("bridged", "left_turn+right_turn")}
+    assert first(both) == {LampFault("bridged", "left_turn+right_turn")}
 
 
 def test_a_dark_circuit_that_trips_is_shorted_and_one_that_does_not_is_open() -> None:
     dark = but(study(SEMITRAILER), right_turn__turn_rear_right="dark")
     assert first(replace(dark, tripped=frozenset({"right_turn"}))) == {
-        Fault("shorted", "right_turn")
+        LampFault("shorted", "right_turn")
     }
-    assert Fault("shorted", "right_turn") not in first(replace(dark, tripped=frozenset()))
+    assert LampFault("shorted", "right_turn") not in first(replace(dark, tripped=frozenset()))
     # Nobody said whether it tripped.
-    assert Fault("shorted", "right_turn") in first(dark)
+    assert LampFault("shorted", "right_turn") in first(dark)
 
 
 def test_a_turn_signal_that_flickers_is_loose_somewhere() -> None:
     found = first(but(study(SEMITRAILER), right_turn__turn_rear_right="flicker"))
-    assert Fault("burnt_out", "turn_rear_right:right_turn") in found
+    assert LampFault("burnt_out", "turn_rear_right:right_turn") in found
 
 
 def test_diodes_that_are_out_are_those_of_that_led() -> None:
     of = study("pontoon_trailer_9")
     found = first(but(of, stop__rear_left="some_out"), "pontoon_trailer_9")
-    assert found == {Fault("burnt_out", "rear_left:stop")}
+    assert found == {LampFault("burnt_out", "rear_left:stop")}
 
 
 def test_a_lamp_that_pulses_with_the_turn_signal_has_a_bad_ground() -> None:
@@ -185,7 +185,7 @@ def test_a_lamp_that_pulses_with_the_turn_signal_has_a_bad_ground() -> None:
     pulsing = (Sighting(together, ("rear_left",), "pulsing"),)
     found = first(LampEvidence((*usual(of), *pulsing)))
     assert {fault.kind for fault in found} <= {"open_ground", "poor_ground", "bridged"}
-    assert Fault("poor_ground", "rear_left") in found
+    assert LampFault("poor_ground", "rear_left") in found
 
 
 def test_one_of_several_lamps_that_is_lit_though_it_should_be_dark_counts() -> None:
@@ -198,10 +198,10 @@ def test_one_of_several_lamps_that_is_lit_though_it_should_be_dark_counts() -> N
 
 def test_nothing_odd_lists_what_would_not_have_shown() -> None:
     of = study("pump_trailer_3")
-    ranking = ranked(of, LampEvidence(usual(of)))
+    ranking = rank_lamp_faults(of, LampEvidence(usual(of)))
     assert ranking.nothing_odd
     # Both light the same housings, each with a lamp of its own of one size.
-    assert Fault("crossed", "blackout_marker+blackout_stop") in first(
+    assert LampFault("crossed", "blackout_marker+blackout_stop") in first(
         LampEvidence(usual(of)), "pump_trailer_3"
     )
 
@@ -209,13 +209,13 @@ def test_nothing_odd_lists_what_would_not_have_shown() -> None:
 def test_sun_makes_a_single_odd_look_less_telling() -> None:
     of = study(SEMITRAILER)
     odd = but(of, tail__rear_left="dark", right_turn__turn_rear_right="dark")
-    plain = ranked(of, odd)
-    in_sun = ranked(of, replace(odd, conditions=frozenset({"sun"})))
-    assert share(in_sun, Fault("open_ground", "rear_left")) > share(
-        plain, Fault("open_ground", "rear_left")
+    plain = rank_lamp_faults(of, odd)
+    in_sun = rank_lamp_faults(of, replace(odd, conditions=frozenset({"sun"})))
+    assert share(in_sun, LampFault("open_ground", "rear_left")) > share(
+        plain, LampFault("open_ground", "rear_left")
     )
 
 
-def share(ranking: Ranking[Fault, LampTrial], fault: Fault) -> float:
+def share(ranking: Ranking[LampFault, LampTrial], fault: LampFault) -> float:
     of_fault = ranking.fault_of == ranking.faults.index(fault)
     return float(ranking.weights[of_fault].sum())

@@ -83,7 +83,7 @@ def test_what_a_contact_reaches_says_what_is_wrong(
 ) -> None:
     found = cable_faults(SEVEN, reached)
     assert list(found) == faults
-    assert ENGLISH.text(found[0].said) == said
+    assert ENGLISH.text(found[0].text) == said
 
 
 def test_a_poor_contact_is_told_beside_where_it_leads() -> None:

@@ -19,10 +19,10 @@ from walkaround.contacts.socket import (
     Light,
     SocketFault,
     SocketSwitch,
-    left_alone,
-    probed,
+    probed_contacts,
     socket_faults,
     switches_of,
+    unprobed_contacts,
 )
 from walkaround.disk.locations import shipped
 from walkaround.library.load import load_library
@@ -57,12 +57,12 @@ def test_a_sound_socket_has_nothing_wrong(connector: str) -> None:
 @pytest.mark.parametrize("connector", LAMP_CONNECTORS)
 def test_what_feeds_the_abs_or_carries_data_is_never_probed(connector: str) -> None:
     at = CONNECTORS[connector]
-    contacts = probed(switches_of(at))
+    contacts = probed_contacts(switches_of(at))
     for pin in at.pins:
         if pin.fn in NEVER:
             assert pin.pin not in contacts
     # Each contact is either looked at, left alone by name, or no feed at all.
-    named = len(contacts) + len(left_alone(at))
+    named = len(contacts) + len(unprobed_contacts(at))
     assert named == sum(pin.fn not in ("GND", "NC") for pin in at.pins)
 
 
@@ -113,7 +113,7 @@ def test_what_is_live_says_what_is_wrong(
 ) -> None:
     found = socket_faults(J560, seen)
     assert list(found) == faults
-    assert ENGLISH.text(found[0].said) == said
+    assert ENGLISH.text(found[0].text) == said
 
 
 @given(st.data())
@@ -121,7 +121,7 @@ def test_anything_seen_is_understood_and_every_contact_that_is_wrong_is_named(
     data: st.DataObject,
 ) -> None:
     switches = switches_of(CONNECTORS[data.draw(st.sampled_from(LAMP_CONNECTORS))])
-    contacts = probed(switches)
+    contacts = probed_contacts(switches)
     lights = st.dictionaries(st.sampled_from(contacts), st.sampled_from(["bright", "dim"]))
     ids = [OFF, *(switch.id for switch in switches)]
     seen = data.draw(st.dictionaries(st.sampled_from(ids), lights))

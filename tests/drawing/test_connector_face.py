@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from walkaround.disk.locations import shipped
 from walkaround.drawing.connector_face import (
     LAYOUTS,
-    Drawing,
+    ConnectorDrawing,
     advice,
     caption,
-    drawing,
+    connector_drawing,
     face_words,
     layout_of,
 )
@@ -32,7 +32,7 @@ sizes = st.tuples(st.floats(100, 700), st.floats(60, 700))
 lookings = st.sampled_from(["socket", "plug"])
 
 
-def hours(drawn: Drawing) -> dict[str, int]:
+def hours(drawn: ConnectorDrawing) -> dict[str, int]:
     """The hour of the dial at which each contact off the centre was drawn."""
     assert drawn.shell is not None
     (x, y), _ = drawn.shell
@@ -50,7 +50,7 @@ def test_iso_1724_is_numbered_clockwise_from_the_top_looking_into_the_socket() -
     # the centre. kfz-tech.de, trailer socket, from the plug's side: left turn signal (1) at the
     # top, 54 (6) above left, 54g (2) above right, 58L (7) centre, 58R (5) bottom left, 31 (3)
     # bottom right, right turn signal (4) bottom.
-    drawn = drawing(CONNECTORS["iso_1724"], 200, 200)
+    drawn = connector_drawing(CONNECTORS["iso_1724"], 200, 200)
     assert hours(drawn) == {"1": 12, "2": 2, "3": 4, "4": 6, "5": 8, "6": 10}
     assert drawn.shell is not None
     assert [c.pin for c in drawn.contacts if c.center == drawn.shell[0]] == ["7"]
@@ -62,7 +62,7 @@ def test_the_light_blade_connector_has_its_functions_at_these_hours() -> None:
     # elektroda.com, 7-pin trailer connector, looking into the vehicle socket with the notch at the
     # top: tail 11, battery 1, right turn and stop 3, brakes 5, ground 7, left 9, backup centre.
     connector = CONNECTORS["sae_j2863"]
-    at = hours(drawing(connector, 200, 200))
+    at = hours(connector_drawing(connector, 200, 200))
     assert {pin.fn: at.get(pin.pin) for pin in connector.pins} == {
         "TAIL": 11,
         "PERM": 1,
@@ -76,13 +76,15 @@ def test_the_light_blade_connector_has_its_functions_at_these_hours() -> None:
 
 def test_the_two_wirings_of_the_heavy_shell_have_one_face() -> None:
     # A connector maker's page on SAE J560: its plug is physically identical to that of ISO 1185.
-    one, other = (drawing(CONNECTORS[id_], 200, 200) for id_ in ("sae_j560", "iso_1185"))
+    one, other = (connector_drawing(CONNECTORS[id_], 200, 200) for id_ in ("sae_j560", "iso_1185"))
     assert [(c.pin, c.center) for c in one.contacts] == [(c.pin, c.center) for c in other.contacts]
 
 
 @pytest.mark.parametrize("id_", KNOWN)
 def test_looking_into_the_plug_left_and_right_change_places(id_: str) -> None:
-    socket, plug = (drawing(CONNECTORS[id_], 240, 180, looking) for looking in ("socket", "plug"))
+    socket, plug = (
+        connector_drawing(CONNECTORS[id_], 240, 180, looking) for looking in ("socket", "plug")
+    )
     for here, there in zip(socket.contacts, plug.contacts, strict=True):
         assert here.pin == there.pin
         assert there.center == pytest.approx((240 - here.center[0], here.center[1]))
@@ -91,7 +93,7 @@ def test_looking_into_the_plug_left_and_right_change_places(id_: str) -> None:
 @pytest.mark.parametrize("id_", UNKNOWN)
 def test_a_face_that_is_not_known_is_not_made_up(id_: str) -> None:
     connector = CONNECTORS[id_]
-    drawn = drawing(connector, 300, 150)
+    drawn = connector_drawing(connector, 300, 150)
     assert drawn.shell is None
     assert drawn.notch is None
     # Rows are read like a page: in the order of the table, all of one size.
@@ -107,14 +109,14 @@ def test_another_set_of_contacts_under_a_known_id_is_not_drawn_on_that_face() ->
     fewer = connector.model_copy(update={"pins": connector.pins[:5], "pin_count": 5})
     assert layout_of(connector) is not None
     assert layout_of(fewer) is None
-    assert drawing(fewer, 200, 100).shell is None
+    assert connector_drawing(fewer, 200, 100).shell is None
 
 
 @given(connectors, sizes, lookings)
 def test_contacts_lie_in_the_box_and_on_no_other(
     connector: Connector, size: tuple[float, float], looking: str
 ) -> None:
-    drawn = drawing(connector, *size, "plug" if looking == "plug" else "socket")
+    drawn = connector_drawing(connector, *size, "plug" if looking == "plug" else "socket")
     assert len(drawn.contacts) == len(connector.pins)
     for contact in drawn.contacts:
         for at, most in zip(contact.center, size, strict=True):
@@ -133,7 +135,9 @@ def test_contacts_lie_in_the_box_and_on_no_other(
 @given(connectors)
 def test_contacts_in_doubt_are_marked_and_no_others(connector: Connector) -> None:
     doubtful = [
-        contact.pin for contact in drawing(connector, 200, 200).contacts if contact.doubtful
+        contact.pin
+        for contact in connector_drawing(connector, 200, 200).contacts
+        if contact.doubtful
     ]
     assert doubtful == [pin.pin for pin in connector.pins if pin.doubt]
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from support.plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.drawing.frame import Frame, Heading, frame
-from walkaround.drawing.vehicle_plan import SIDES, shapes
+from walkaround.drawing.vehicle_plan import PLAN_SIDES, plan_shapes_of
 from walkaround.plan.steps import Plan
 
 SEMITRAILER = "sandbag_semitrailer_7"
@@ -20,7 +20,7 @@ boxes = st.sampled_from(BOXES)
 def framed(plan: Plan, step_id: str, box: tuple[float, float] = (396.0, 300.0)) -> Frame:
     step = plan.step(step_id)
     assert step is not None
-    return frame(shapes(plan, step), *box)
+    return frame(plan_shapes_of(plan, step), *box)
 
 
 @pytest.mark.parametrize(
@@ -46,7 +46,7 @@ def test_a_tall_box_holds_the_vehicle_upright() -> None:
 def test_the_plan_is_turned_but_never_mirrored(plan: Plan, box: tuple[float, float]) -> None:
     # Rear, then right: a quarter turn against the clock on a screen whose y runs down, as it is
     # on the road seen from above. A mirror image would turn the other way.
-    fitted = frame(shapes(plan, plan.steps[0]), *box)
+    fitted = frame(plan_shapes_of(plan, plan.steps[0]), *box)
     (rear_x, rear_y), (right_x, right_y) = fitted.outward("rear"), fitted.outward("right")
     assert rear_x * right_y - rear_y * right_x == -1
     origin, rear, right = fitted.point(0, 0), fitted.point(1000, 0), fitted.point(0, 1000)
@@ -57,7 +57,7 @@ def test_the_plan_is_turned_but_never_mirrored(plan: Plan, box: tuple[float, flo
 
 @given(plans(), boxes)
 def test_the_mechanic_is_below_what_is_looked_at(plan: Plan, box: tuple[float, float]) -> None:
-    drawn = shapes(plan, plan.steps[0])
+    drawn = plan_shapes_of(plan, plan.steps[0])
     fitted = frame(drawn, *box)
     if drawn.marked and box[0] > box[1]:
         assert fitted.outward(drawn.stand) == (0, 1)
@@ -65,7 +65,7 @@ def test_the_mechanic_is_below_what_is_looked_at(plan: Plan, box: tuple[float, f
 
 @given(plans(), boxes)
 def test_every_place_of_the_step_is_in_view(plan: Plan, box: tuple[float, float]) -> None:
-    drawn = shapes(plan, plan.steps[0])
+    drawn = plan_shapes_of(plan, plan.steps[0])
     fitted = frame(drawn, *box)
     for place in drawn.marked:
         assert fitted.window[0] - 1 <= place.x_mm <= fitted.window[1] + 1
@@ -78,7 +78,7 @@ def test_every_place_of_the_step_is_in_view(plan: Plan, box: tuple[float, float]
 def test_opposite_sides_are_as_far_apart_as_the_vehicle_is_wide(
     plan: Plan, box: tuple[float, float]
 ) -> None:
-    fitted = frame(shapes(plan, plan.steps[0]), *box)
+    fitted = frame(plan_shapes_of(plan, plan.steps[0]), *box)
     left, right = fitted.edge("left", body=True), fitted.edge("right", body=True)
     across = abs(left[0] - right[0]) + abs(left[1] - right[1])
     assert across == pytest.approx(plan.vehicle.width_mm * fitted.px_per_mm)
@@ -111,7 +111,7 @@ def test_a_short_vehicle_is_not_cut() -> None:
 def test_a_step_about_the_whole_vehicle_is_never_cut(box: tuple[float, float]) -> None:
     for plan in shipped_plans().values():
         for step in plan.steps:
-            drawn = shapes(plan, step)
+            drawn = plan_shapes_of(plan, step)
             if not drawn.marked:
                 fitted = frame(drawn, *box)
                 assert fitted.window == (0.0, plan.vehicle.length_mm), step.id
@@ -122,7 +122,7 @@ def test_a_step_about_the_whole_vehicle_is_never_cut(box: tuple[float, float]) -
 def test_a_cut_runs_across_the_vehicle_at_the_end_of_what_is_shown(
     plan: Plan, box: tuple[float, float]
 ) -> None:
-    fitted = frame(shapes(plan, plan.steps[0]), *box)
+    fitted = frame(plan_shapes_of(plan, plan.steps[0]), *box)
     hidden = (fitted.window[0] > 0) + (fitted.window[1] < plan.vehicle.length_mm)
     assert len(fitted.cuts()) <= hidden
     for (x0, y0), (x1, y1) in fitted.cuts():
@@ -132,5 +132,5 @@ def test_a_cut_runs_across_the_vehicle_at_the_end_of_what_is_shown(
 def test_each_side_has_its_own_way_out() -> None:
     for spot in ("front", "rear", "left_side", "right_side"):
         fitted = framed(made_plan(made_vehicle(), spot), "here")
-        assert len({fitted.outward(side) for side in SIDES}) == 4
+        assert len({fitted.outward(side) for side in PLAN_SIDES}) == 4
     assert set(get_args(Heading)) == {"up", "down", "left", "right"}

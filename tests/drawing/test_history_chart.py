@@ -8,9 +8,9 @@ from xml.etree import ElementTree
 import pytest
 
 from walkaround.drawing.palette import DARK, LIGHT
-from walkaround.drawing.paper.history import Over, OverWords, history_svg
+from walkaround.drawing.paper.history import HistoryWords, ValuesOverTime, history_svg
 
-WORDS = OverWords("told", "limit 2", "2026-05-03", "2026-09-03")
+WORDS = HistoryWords("told", "limit 2", "2026-05-03", "2026-09-03")
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 
 
@@ -19,7 +19,7 @@ NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 def test_all_that_is_drawn_lies_inside(count: int, limit: float | None) -> None:
     xs, ys = [20000.0 + 30 * n for n in range(count)], [1.0 + n / 2 for n in range(count)]
     trend = [(y, y - 1, y + 1) for y in ys] if count > 2 else []
-    over = Over(xs, ys, [(y - 0.5, y + 0.5) for y in ys], trend, limit)
+    over = ValuesOverTime(xs, ys, [(y - 0.5, y + 0.5) for y in ys], trend, limit)
     root = ElementTree.fromstring(history_svg(over, WORDS, 340, 190, LIGHT))
     for shape in root:
         for pair in shape.get("points", "").split():
@@ -32,5 +32,5 @@ def test_all_that_is_drawn_lies_inside(count: int, limit: float | None) -> None:
 
 
 def test_it_is_drawn_in_the_colors_of_the_screen() -> None:
-    over = Over([0.0], [1.0], [(1.0, 1.0)], [], 2.0)
+    over = ValuesOverTime([0.0], [1.0], [(1.0, 1.0)], [], 2.0)
     assert DARK.ink in history_svg(over, WORDS, 340, 190, DARK)

@@ -12,7 +12,7 @@ from support.plans import BOXES, ENDS, made_plan, made_vehicle, plans, shipped_p
 
 from walkaround.drawing.labels import Label, word_px
 from walkaround.drawing.picture import PlanPicture, picture, spread_apart
-from walkaround.drawing.vehicle_plan import shapes
+from walkaround.drawing.vehicle_plan import plan_shapes_of
 from walkaround.plan.steps import Mark, Plan
 from walkaround.vehicle.model import KINDS, Kind
 
@@ -23,7 +23,7 @@ Rectangle = tuple[float, float, float, float]
 def drawn(plan: Plan, step_id: str, box: tuple[float, float] = (396.0, 300.0)) -> PlanPicture:
     step = plan.step(step_id)
     assert step is not None
-    return picture(shapes(plan, step), *box)
+    return picture(plan_shapes_of(plan, step), *box)
 
 
 def rectangle(label: Label) -> Rectangle:
@@ -39,7 +39,7 @@ def overlap(one: Rectangle, other: Rectangle) -> bool:
 def test_all_of_every_shipped_step_is_in_its_box(box: tuple[float, float]) -> None:
     for plan in shipped_plans().values():
         for step in plan.steps:
-            seen = picture(shapes(plan, step), *box)
+            seen = picture(plan_shapes_of(plan, step), *box)
             for disc in seen.discs:
                 (x, y), r = disc.center, disc.radius
                 assert r <= x <= box[0] - r, step.id
@@ -54,21 +54,21 @@ def test_all_of_every_shipped_step_is_in_its_box(box: tuple[float, float]) -> No
 
 @given(plans(), boxes)
 def test_no_disc_lies_over_another(plan: Plan, box: tuple[float, float]) -> None:
-    seen = picture(shapes(plan, plan.steps[0]), *box)
+    seen = picture(plan_shapes_of(plan, plan.steps[0]), *box)
     for one, other in combinations(seen.discs, 2):
         assert dist(one.center, other.center) >= one.radius + other.radius + 2
 
 
 @given(plans(), boxes)
 def test_no_disc_lies_over_the_figure(plan: Plan, box: tuple[float, float]) -> None:
-    seen = picture(shapes(plan, plan.steps[0]), *box)
+    seen = picture(plan_shapes_of(plan, plan.steps[0]), *box)
     for disc in seen.discs:
         assert dist(disc.center, seen.figure) >= disc.radius + seen.figure_px / 2
 
 
 @given(plans(), boxes)
 def test_no_word_lies_over_another(plan: Plan, box: tuple[float, float]) -> None:
-    seen = picture(shapes(plan, plan.steps[0]), *box)
+    seen = picture(plan_shapes_of(plan, plan.steps[0]), *box)
     for one, other in combinations(seen.labels, 2):
         assert not overlap(rectangle(one), rectangle(other)), (one, other)
 
@@ -85,7 +85,7 @@ def test_no_word_lies_over_another_on_a_vehicle_of_any_size(kind: Kind) -> None:
 
 @given(plans(), boxes)
 def test_no_word_lies_over_a_disc_or_a_lamp(plan: Plan, box: tuple[float, float]) -> None:
-    seen = picture(shapes(plan, plan.steps[0]), *box)
+    seen = picture(plan_shapes_of(plan, plan.steps[0]), *box)
     round_ones = [(d.center, d.radius) for d in seen.discs] + [(d.at, 7.5) for d in seen.discs]
     for label in seen.labels:
         left, top, right, bottom = rectangle(label)
@@ -98,7 +98,7 @@ def test_no_word_lies_over_a_disc_or_a_lamp(plan: Plan, box: tuple[float, float]
 def test_no_word_lies_over_a_disc_in_any_shipped_step(box: tuple[float, float]) -> None:
     for plan in shipped_plans().values():
         for step in plan.steps:
-            seen = picture(shapes(plan, step), *box)
+            seen = picture(plan_shapes_of(plan, step), *box)
             for label in seen.labels:
                 left, top, right, bottom = rectangle(label)
                 for disc in seen.discs:
@@ -109,7 +109,7 @@ def test_no_word_lies_over_a_disc_in_any_shipped_step(box: tuple[float, float]) 
 
 @given(plans(), boxes)
 def test_lines_to_the_places_never_cross(plan: Plan, box: tuple[float, float]) -> None:
-    seen = picture(shapes(plan, plan.steps[0]), *box)
+    seen = picture(plan_shapes_of(plan, plan.steps[0]), *box)
     for axis in (0, 1):
         for row in {round(disc.center[1 - axis], 3) for disc in seen.discs}:
             here = [d for d in seen.discs if round(d.center[1 - axis], 3) == row]
@@ -123,7 +123,7 @@ def test_lines_to_the_places_never_cross(plan: Plan, box: tuple[float, float]) -
 def test_discs_are_numbered_and_coloured_as_their_places(
     plan: Plan, box: tuple[float, float]
 ) -> None:
-    view = shapes(plan, plan.steps[0])
+    view = plan_shapes_of(plan, plan.steps[0])
     seen = picture(view, *box)
     assert [(d.number, d.color) for d in seen.discs] == [(p.number, p.color) for p in view.marked]
 
@@ -143,8 +143,8 @@ def test_the_front_of_the_vehicle_is_on_the_right_of_one_on_its_right_side() -> 
     plan = shipped_plans()["sandbag_semitrailer_7"]
     step = plan.step("marker_right_side")
     assert step
-    foremost = min(shapes(plan, step).marked, key=lambda place: place.x_mm)
-    assert foremost.number == len(shapes(plan, step).marked)
+    foremost = min(plan_shapes_of(plan, step).marked, key=lambda place: place.x_mm)
+    assert foremost.number == len(plan_shapes_of(plan, step).marked)
 
 
 def test_eight_lamps_at_the_rear_keep_their_full_size_on_a_phone() -> None:
@@ -158,7 +158,7 @@ def test_the_words_say_where_the_front_is() -> None:
     for plan in shipped_plans().values():
         for step in plan.steps:
             for box in BOXES[:2]:
-                texts = [label.text for label in picture(shapes(plan, step), *box).labels]
+                texts = [label.text for label in picture(plan_shapes_of(plan, step), *box).labels]
                 assert texts[0] == "YOU"
                 if box[1] > 210 or plan.vehicle.length_mm > 8000:
                     assert "FRONT" in texts, (plan.vehicle.id, step.id, box)
@@ -182,7 +182,7 @@ def test_the_arrow_beside_front_points_to_the_front() -> None:
 
 @given(plans(), boxes)
 def test_other_lamps_are_dots_that_do_not_touch(plan: Plan, box: tuple[float, float]) -> None:
-    seen = picture(shapes(plan, plan.steps[0]), *box)
+    seen = picture(plan_shapes_of(plan, plan.steps[0]), *box)
     assert all(dist(one, other) > 7 for one, other in combinations(seen.dots, 2))
     assert all(dist(dot, disc.at) > 7 for dot in seen.dots for disc in seen.discs)
 

@@ -17,14 +17,16 @@ from hypothesis import strategies as st
 from support.plans import BOXES, made_plan, made_vehicle, plans, shipped_plans
 
 from walkaround.drawing.palette import LIGHT
-from walkaround.drawing.plan_svg import Look, look_named, plan_svg
-from walkaround.drawing.vehicle_plan import plan_words, shapes
+from walkaround.drawing.plan_svg import PictureStyle, plan_svg, style_named
+from walkaround.drawing.vehicle_plan import plan_shapes_of, plan_words
 from walkaround.plan.steps import Mark, Plan, Step
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
-LOOK = Look(396, 300, dark=False)
+LOOK = PictureStyle(396, 300, dark=False)
 looks = pytest.mark.parametrize(
-    "look", [Look(round(w), round(h), dark) for w, h in BOXES for dark in (False, True)], ids=str
+    "look",
+    [PictureStyle(round(w), round(h), dark) for w, h in BOXES for dark in (False, True)],
+    ids=str,
 )
 
 
@@ -35,7 +37,7 @@ def step_of(vehicle: str, step_id: str) -> tuple[Plan, Step]:
     return plan, step
 
 
-def read(plan: Plan, step: Step, look: Look = LOOK) -> ElementTree.Element:
+def read(plan: Plan, step: Step, look: PictureStyle = LOOK) -> ElementTree.Element:
     return ElementTree.fromstring(plan_svg(plan, step, look))
 
 
@@ -52,14 +54,14 @@ def px(element: ElementTree.Element, name: str) -> float:
 
 
 @looks
-def test_every_shipped_step_is_drawn_in_its_size_with_all_its_numbers(look: Look) -> None:
+def test_every_shipped_step_is_drawn_in_its_size_with_all_its_numbers(look: PictureStyle) -> None:
     for plan in shipped_plans().values():
         for step in plan.steps:
             picture = read(plan, step, look)
             assert picture.tag == f"{NAMESPACE}svg"
             assert (px(picture, "width"), px(picture, "height")) == look[:2]
             assert picture.attrib["viewBox"] == f"0 0 {look.width} {look.height}"
-            count = len(shapes(plan, step).marked)
+            count = len(plan_shapes_of(plan, step).marked)
             numbers = sorted(text for text in texts(picture) if text.isdigit())
             assert numbers == [str(n + 1) for n in range(count)], step.id
 
@@ -138,7 +140,7 @@ def test_no_text_on_the_plan_is_below_sixteen_px_and_all_of_it_can_be_drawn() ->
     """The one font that ships with the web client has no signs beyond plain letters."""
     for plan in shipped_plans().values():
         for step in plan.steps:
-            for text in elements(read(plan, step, Look(344, 240, dark=True)), "text"):
+            for text in elements(read(plan, step, PictureStyle(344, 240, dark=True)), "text"):
                 assert px(text, "font-size") >= 16, (step.id, text.text)
                 assert text.text
                 assert text.text.isascii()
@@ -154,7 +156,7 @@ def test_a_vehicle_cut_at_both_ends_shows_two_ragged_edges() -> None:
 
 @given(plans(), st.sampled_from(BOXES))
 def test_any_plan_becomes_well_formed_and_short(plan: Plan, box: tuple[float, float]) -> None:
-    text = plan_svg(plan, plan.steps[0], Look(round(box[0]), round(box[1]), dark=False))
+    text = plan_svg(plan, plan.steps[0], PictureStyle(round(box[0]), round(box[1]), dark=False))
     ElementTree.fromstring(text)
     assert "nan" not in text
     assert len(text) < 25_000
@@ -162,8 +164,8 @@ def test_any_plan_becomes_well_formed_and_short(plan: Plan, box: tuple[float, fl
 
 @given(st.integers(40, 2000), st.integers(40, 2000), st.booleans())
 def test_a_look_is_read_back_from_its_name(width: int, height: int, dark: bool) -> None:
-    look = Look(width, height, dark)
-    assert look_named(look.name) == look
+    look = PictureStyle(width, height, dark)
+    assert style_named(look.name) == look
 
 
 @pytest.mark.parametrize(
@@ -171,10 +173,10 @@ def test_a_look_is_read_back_from_its_name(width: int, height: int, dark: bool) 
              "-1x100_dark", "1e3x100_dark", "100x100_dark\n", "١٠٠x100_dark"]
 )  # fmt: skip
 def test_what_is_no_look_is_none(name: str) -> None:
-    assert look_named(name) is None
+    assert style_named(name) is None
 
 
 @given(st.text(max_size=20))
 def test_no_name_at_all_raises(name: str) -> None:
-    look = look_named(name)
+    look = style_named(name)
     assert look is None or look.name == name

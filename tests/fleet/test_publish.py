@@ -17,7 +17,7 @@ from walkaround.fleet import publish as publishing
 from walkaround.fleet import tables
 from walkaround.fleet.connection import connect, without_password
 from walkaround.walk.events import Answered, Noted
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 
 TABLES = ("events", "copies", "facts", "signatures", "photos")
 
@@ -47,7 +47,7 @@ def test_every_event_lies_there_as_it_was_sealed_once_however_often_it_is_sent(
     assert counts(asked) == there
     of_two = "SELECT body::json FROM walkaround.events WHERE walk = %s ORDER BY seq"
     rows = [row[0] for row in asked.execute(of_two, [walk_of(2)])]
-    assert rows == [plain(event) for event in told(2, "")]
+    assert rows == [event_json(event) for event in told(2, "")]
 
 
 def test_a_walk_of_a_double_check_waits_until_both_are_closed(
@@ -163,7 +163,7 @@ def test_what_would_end_a_row_of_a_copy_arrives_as_it_was_told(
     bodies = [row[0] for row in asked.execute("SELECT body FROM walkaround.events ORDER BY seq")]
     with north.open() as (store, _):
         events = store.load(walk).events
-    assert [json.loads(body) for body in bodies] == [plain(event) for event in events]
+    assert [json.loads(body) for body in bodies] == [event_json(event) for event in events]
     facts = asked.execute("SELECT note, who, seen FROM walkaround.facts").fetchall()
     assert facts == [(note, "Ana\\", None)]
 

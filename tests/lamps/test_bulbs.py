@@ -10,7 +10,7 @@ import pytest
 from walkaround.base.errors import InputError
 from walkaround.disk.locations import shipped
 from walkaround.lamps.bulbs import Filament, bulb_fault, bulb_in, bulbs_of, filaments_of
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables

@@ -10,7 +10,7 @@ import pytest
 
 from walkaround.disk.locations import shipped
 from walkaround.lamps.feeds import ROLES, PinFunction, cluster_of, feeds_of
-from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for
 from walkaround.library.load import load_library
 from walkaround.rules.checklist import Spot
 

@@ -10,7 +10,7 @@ import pytest
 
 from walkaround.base.errors import InputError
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for
 from walkaround.lamps.wiring import Wiring, circuits_of, lamp_problems, wire
 from walkaround.library.load import load_library
 from walkaround.vehicle.model import Vehicle

@@ -13,7 +13,7 @@ from support.english import ENGLISH
 
 from walkaround.cli_output import wiring_text
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, lamps_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import Library, load_library

@@ -15,7 +15,7 @@ from walkaround.base.errors import InputError
 from walkaround.leaks.plumbing import Source, plumbing_of
 from walkaround.leaks.ranking import AirEvidence
 from walkaround.leaks.study import air_findings, air_study_of
-from walkaround.leaks.tables import BRAKES
+from walkaround.leaks.tables import BRAKE_STATES
 from walkaround.vehicle.model import KINDS, POWER_UNITS, Axle, Brakes, Electrical, Vehicle
 
 
@@ -50,7 +50,7 @@ def test_any_vehicle_with_air_has_likely_causes(drawn: tuple[Vehicle, Source, in
     of = air_study_of(vehicle, TABLES, source, towed)
     told = air_findings(of, AirEvidence(heard={"released": ("nothing",)}))
     assert sum(cause.share for cause in told.causes) == pytest.approx(1)
-    assert all(np.isfinite(of.variants.rates[brakes]).all() for brakes in BRAKES)
+    assert all(np.isfinite(of.variants.rates[brakes]).all() for brakes in BRAKE_STATES)
     for way in of.plumbing.ways:
         # Each way of leaking is open to air at least once, or its row could never be told.
         assert any(of.plumbing.emptied(way.node, brakes) for brakes in way.open_in), way
@@ -74,7 +74,7 @@ def test_a_tank_that_leaks_takes_red_along_and_red_takes_no_tank() -> None:
 def test_a_smaller_tank_falls_faster_by_as_much() -> None:
     """14.7 psi a minute for each litre of free air out of one litre: the ideal gas."""
     plumbing = air_study("sandbag_semitrailer_7", "shop").plumbing
-    litres = plumbing.litres["tank"] + plumbing.litres["red_line"]
+    litres = plumbing.volumes_l["tank"] + plumbing.volumes_l["red_line"]
     fall = plumbing.fall("tank", "released")
     assert fall["supply"] * litres == pytest.approx(14.7, abs=0.01)
     assert fall["service"] == 0

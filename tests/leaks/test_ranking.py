@@ -10,38 +10,40 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from support.aircases import RIGS, air_study
 
-from walkaround.leaks.ranking import AirEvidence, Held, Judged, Lost
+from walkaround.diagnosis.ranking import AGREES
+from walkaround.leaks.ranking import AirEvidence, HoldLosses, JudgedLoss, MeasuredLoss
 from walkaround.leaks.study import AirStudy, air_findings, air_ranked
-from walkaround.leaks.tables import BRAKES
+from walkaround.leaks.tables import BRAKE_STATES
 from walkaround.leaks.trials import heard_at, told_places
-from walkaround.leaks.variants import Part, over_chances, rate_chances
-from walkaround.weighing.ranking import AGREES
+from walkaround.leaks.variants import AirPart, over_chances, rate_chances
 
 SEMITRAILER = ("sandbag_semitrailer_7", "shop")
 
 
-def first(evidence: AirEvidence, rig: tuple[str, str] = SEMITRAILER) -> set[Part]:
+def first(evidence: AirEvidence, rig: tuple[str, str] = SEMITRAILER) -> set[AirPart]:
     cause = air_ranked(air_study(*rig), evidence).causes[0]  # type: ignore[arg-type]
     return {cause.fault, *cause.same_look}
 
 
-def lost(**psi_per_min: float) -> dict[str, Lost]:
-    return {gauge: Lost(rate, 0.4) for gauge, rate in psi_per_min.items()}
+def lost(**psi_per_min: float) -> dict[str, MeasuredLoss]:
+    return {gauge: MeasuredLoss(rate, 0.4) for gauge, rate in psi_per_min.items()}
 
 
-def holds(released: dict[str, Lost], applied: dict[str, Lost]) -> tuple[Held, ...]:
-    return (Held("released", released), Held("applied", applied))  # type: ignore[arg-type]
+def holds(
+    released: dict[str, MeasuredLoss], applied: dict[str, MeasuredLoss]
+) -> tuple[HoldLosses, ...]:
+    return (HoldLosses("released", released), HoldLosses("applied", applied))  # type: ignore[arg-type]
 
 
 @st.composite
 def any_evidence(draw: st.DrawFn) -> tuple[AirStudy, AirEvidence]:
     of = air_study(*draw(st.sampled_from(RIGS)))
-    rates = st.builds(Lost, st.floats(-5, 200), st.floats(0.05, 20))
-    judged = st.builds(Judged, st.booleans(), st.floats(0.5, 20))
+    rates = st.builds(MeasuredLoss, st.floats(-5, 200), st.floats(0.05, 20))
+    judged = st.builds(JudgedLoss, st.booleans(), st.floats(0.5, 20))
     gauges = st.dictionaries(st.sampled_from(of.plumbing.gauges), rates | judged)
-    held = st.builds(Held, st.sampled_from(BRAKES), gauges)
+    held = st.builds(HoldLosses, st.sampled_from(BRAKE_STATES), gauges)
     places = st.sampled_from((*of.variants.places, *told_places(of.variants)))
-    heard = st.dictionaries(st.sampled_from(BRAKES), st.lists(places, max_size=3).map(tuple))
+    heard = st.dictionaries(st.sampled_from(BRAKE_STATES), st.lists(places, max_size=3).map(tuple))
     results = {}
     for trial in draw(st.lists(st.sampled_from(of.trials), max_size=4)):
         results[trial.id] = draw(st.sampled_from(trial.outcomes))
@@ -71,17 +73,17 @@ def test_what_a_leak_predicted_never_lowers_it_against_one_that_did_not(
     drawn: tuple[AirStudy, AirEvidence], data: st.DataObject
 ) -> None:
     of, evidence = drawn
-    brakes = data.draw(st.sampled_from(BRAKES))
+    brakes = data.draw(st.sampled_from(BRAKE_STATES))
     gauge = data.draw(st.sampled_from(of.plumbing.gauges))
     rates = of.variants.rates[brakes][of.variants.gauges.index(gauge)]
     match data.draw(st.sampled_from(["rate", "judged", "heard"])):
         case "rate":
-            found = Lost(data.draw(st.floats(0, 100)), data.draw(st.floats(0.1, 5)))
-            more = replace(evidence, holds=(*evidence.holds, Held(brakes, {gauge: found})))
+            found = MeasuredLoss(data.draw(st.floats(0, 100)), data.draw(st.floats(0.1, 5)))
+            more = replace(evidence, holds=(*evidence.holds, HoldLosses(brakes, {gauge: found})))
             chances = rate_chances(rates, found.psi_per_min, found.error, of.figures)
         case "judged":
             limit = data.draw(st.floats(1, 6))
-            judged = Held(brakes, {gauge: Judged(over=True, limit=limit)})
+            judged = HoldLosses(brakes, {gauge: JudgedLoss(over=True, limit=limit)})
             more = replace(evidence, holds=(*evidence.holds, judged))
             chances = over_chances(rates, limit, of.figures)
         case _:
@@ -100,7 +102,7 @@ def test_what_a_leak_predicted_never_lowers_it_against_one_that_did_not(
 def test_red_that_falls_in_both_holds_with_a_hiss_in_front_is_its_seal() -> None:
     heard = {"released": ("red_gladhand",), "applied": ("red_gladhand",)}
     evidence = AirEvidence(holds(lost(supply=25), lost(supply=25, service=0)), heard)  # type: ignore[arg-type]
-    assert first(evidence) == {Part("gladhand_seal", "red")}
+    assert first(evidence) == {AirPart("gladhand_seal", "red")}
 
 
 def test_a_chamber_that_leaks_with_the_brakes_on_shows_on_red_not_on_blue() -> None:
@@ -124,16 +126,16 @@ def test_of_an_exhaust_that_hisses_released_the_dumped_red_tells_valve_from_cham
 
 def test_a_plugged_line_that_falls_is_the_shops_own() -> None:
     held = holds(lost(supply=20), lost(supply=20, service=0))
-    assert first(AirEvidence(held, {}, {"plug:red": "falls"})) == {Part("test_hose", "red")}
-    assert Part("test_hose", "red") not in first(AirEvidence(held, {}, {"plug:red": "stands"}))
+    assert first(AirEvidence(held, {}, {"plug:red": "falls"})) == {AirPart("test_hose", "red")}
+    assert AirPart("test_hose", "red") not in first(AirEvidence(held, {}, {"plug:red": "stands"}))
 
 
 def test_one_gauge_of_a_power_unit_is_its_circuit_and_both_are_what_both_feed() -> None:
     tractor = ("depot_tractor_2", "own")
-    released = AirEvidence((Held("released", lost(primary=6, secondary=0)),))  # type: ignore[arg-type]
-    assert Part("drain", "primary") in first(released, tractor)
+    released = AirEvidence((HoldLosses("released", lost(primary=6, secondary=0)),))  # type: ignore[arg-type]
+    assert AirPart("drain", "primary") in first(released, tractor)
     both = AirEvidence(
-        (Held("released", lost(primary=4, secondary=4)),),  # type: ignore[arg-type]
+        (HoldLosses("released", lost(primary=4, secondary=4)),),  # type: ignore[arg-type]
         {"released": ("dash",), "applied": ("dash",)},
     )
     assert {part.kind for part in first(both, tractor)} <= {"parking_knob", "supply_knob"}

@@ -9,7 +9,7 @@ import pytest
 
 from walkaround.base.errors import InputError
 from walkaround.disk.locations import shipped
-from walkaround.leaks.ranking import Held, Judged, Lost
+from walkaround.leaks.ranking import HoldLosses, JudgedLoss, MeasuredLoss
 from walkaround.library.case_file import StudiedCase, read_case
 from walkaround.library.load import load_library
 
@@ -43,8 +43,10 @@ def test_everything_that_a_case_of_air_may_hold_is_read(tmp_path: Path) -> None:
     assert study.plumbing.source == "coupled"
     error = study.figures["rate_error"]
     assert evidence.holds == (
-        Held("released", {"primary": Lost(4.5, error), "secondary": Judged(True, 4.0)}),
-        Held("applied", {"primary": Judged(False, 3.0)}),
+        HoldLosses(
+            "released", {"primary": MeasuredLoss(4.5, error), "secondary": JudgedLoss(True, 4.0)}
+        ),
+        HoldLosses("applied", {"primary": JudgedLoss(False, 3.0)}),
     )
     assert evidence.heard == {"released": ("nothing",), "applied": ("chamber", "hose_axle_1_left")}
     assert evidence.results == {"hold:dumped": "stands"}

@@ -7,13 +7,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from support.garages import SEMITRAILER, SHIPPED, TODAY
+from support.made_up_vehicles import SEMITRAILER, SHIPPED, TODAY
 
 from walkaround.base.errors import InputError, MachineError
-from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES, OwnVehicles
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.vehicle_editor.new_vehicle import copy_of
 
 COPY = copy_of(SEMITRAILER, ["Sandbag semitrailer 7"])
 ID = "sandbag_semitrailer_8"

@@ -19,7 +19,7 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from support.garages import TODAY
+from support.made_up_vehicles import TODAY
 from support.strangers import as_toml
 from support.taking import House, kinds, library, offer, shipped_tables
 
@@ -28,7 +28,7 @@ from walkaround.disk import locations
 from walkaround.library.load import checklist_of, connectors_of, file_problems, power_sources_of
 from walkaround.library.validate import MOST_PROBLEMS
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 OFFERED = 40
 
@@ -291,9 +291,9 @@ def test_a_pipe_or_a_device_is_no_file_to_wait_for(house: House) -> None:
     ],
 )
 def test_no_markup_of_a_speech_engine_is_left_in_what_is_said(text: str) -> None:
-    assert not set(spoken(text)) & set('<>[]&{}"/\\|=\x01\x02\x1b')
+    assert not set(pronounced(text)) & set('<>[]&{}"/\\|=\x01\x02\x1b')
 
 
 @given(st.text())
 def test_nothing_that_is_said_is_markup(text: str) -> None:
-    assert not set(spoken(f"[[{text}]] <{text}>")) & set('<>[]&{}"/\\|=\x00\x1b')
+    assert not set(pronounced(f"[[{text}]] <{text}>")) & set('<>[]&{}"/\\|=\x00\x1b')

@@ -11,7 +11,15 @@ from hypothesis import strategies as st
 from support.plans import made_vehicle, vehicles
 from support.walks import STEPS, plan, step
 
-from walkaround.plan.effort import SECONDS, WALKING_M_PER_S, round_m, trips, walk_s, walked_m, way_m
+from walkaround.plan.effort import (
+    SECONDS_OF_KIND,
+    WALKING_M_PER_S,
+    round_m,
+    trips,
+    walk_s,
+    walked_m,
+    way_m,
+)
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import Station, StepKind
 from walkaround.rules.limits import WaitRule
@@ -105,7 +113,7 @@ def test_of_a_wait_only_what_other_steps_leave_of_it_is_waited_for() -> None:
 
 
 def test_every_kind_of_step_has_its_time() -> None:
-    assert set(SECONDS) == set(get_args(StepKind))
+    assert set(SECONDS_OF_KIND) == set(get_args(StepKind))
     assert WALKING_M_PER_S == 1.2
 
 

@@ -15,14 +15,14 @@ import pytest
 from support.english import ENGLISH
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import Wiring, wire
 from walkaround.library.load import Library, load_library
 from walkaround.plan.abs_steps import ABS_BY_STOP
 from walkaround.plan.effort import round_m
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import ANYTHING_ELSE, Item, Look, Plan, Step
-from walkaround.rounds.fewest import Rounds, plan_rounds
+from walkaround.rounds.plan_rounds import Rounds, plan_rounds
 from walkaround.rounds.power_source import takes_part
 from walkaround.rules.checklist import SPOTS
 from walkaround.vehicle.model import POWER_UNITS, Vehicle

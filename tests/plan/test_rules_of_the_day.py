@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from support.garages import SEMITRAILER, TODAY
+from support.made_up_vehicles import SEMITRAILER, TODAY
 
 from walkaround.brakes.strokes import StrokeRow, StrokeTable
 from walkaround.disk.locations import shipped

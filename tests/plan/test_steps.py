@@ -27,7 +27,7 @@ from support.english import ENGLISH
 from walkaround.base.errors import InputError
 from walkaround.disk.locations import shipped
 from walkaround.lamps.names import pins_named
-from walkaround.lamps.required import lamps_for, reflectors_for
+from walkaround.lamps.required_lamps import lamps_for, reflectors_for
 from walkaround.lamps.wiring import circuits_of
 from walkaround.library.load import Library, load_library
 from walkaround.plan.abs_steps import ABS_BY_STOP

@@ -18,7 +18,7 @@ from pathlib import Path
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk

@@ -10,7 +10,7 @@ import pytest
 from support.walks import vehicle
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables

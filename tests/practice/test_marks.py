@@ -15,8 +15,8 @@ from support.walks import begun
 from walkaround.plan.steps import Level, Practice
 from walkaround.practice.marks import marks
 from walkaround.practice.plan import practice_plan
-from walkaround.practice.reasons import put_in_words
-from walkaround.ui.practice_vehicles import practiced
+from walkaround.practice.reasons import fault_words
+from walkaround.ui.practice_vehicles import practice_vehicle_of
 from walkaround.vehicle.model import POWER_UNITS
 
 seeds = st.integers(0, 2**31 - 1)
@@ -47,8 +47,8 @@ def test_a_seed_puts_in_the_same_fault_each_time_and_its_cause_has_words(
     case: tuple[str, Level], seed: int
 ) -> None:
     vehicle = in_practice(*case, seed)
-    assert in_practice(*case, seed).put_in == vehicle.put_in
-    told = [str(text) for text in put_in_words(vehicle)]
+    assert in_practice(*case, seed).fault == vehicle.fault
+    told = [str(text) for text in fault_words(vehicle)]
     assert len(told) == 2
     assert all(len(text) > 10 for text in told)
 
@@ -83,22 +83,22 @@ def test_every_vehicle_has_the_levels_that_it_can_have() -> None:
 def test_a_walk_in_practice_is_of_the_vehicle_that_its_seed_draws() -> None:
     practice = Practice(level="leak", seed=5)
     plan = practice_plan(plan_of("dolly_4"), practice)
-    vehicle = practiced(begun(plan).walk, LIBRARY)
+    vehicle = practice_vehicle_of(begun(plan).walk, LIBRARY)
     assert vehicle is not None
-    assert vehicle.put_in == in_practice("dolly_4", "leak", 5).put_in
-    assert practiced(begun(plan_of("dolly_4")).walk, LIBRARY) is None
+    assert vehicle.fault == in_practice("dolly_4", "leak", 5).fault
+    assert practice_vehicle_of(begun(plan_of("dolly_4")).walk, LIBRARY) is None
     cautions = [str(step.caution) for step in plan.steps if step.caution]
     assert cautions
     assert all(text.startswith("Practice: touch nothing real. ") for text in cautions)
 
 
 def test_seeds_reach_every_fault_of_a_level() -> None:
-    drawn = {in_practice("dolly_4", "dead_lamp", seed).put_in.lamps for seed in range(60)}
+    drawn = {in_practice("dolly_4", "dead_lamp", seed).fault.lamps for seed in range(60)}
     assert len({variant.fault for variant in drawn if variant}) == 7
 
 
 def test_without_the_fault_nothing_is_due() -> None:
     vehicle = in_practice("sandbag_semitrailer_7", "leak", 1)
-    sound = replace(vehicle, put_in=type(vehicle.put_in)())
+    sound = replace(vehicle, fault=type(vehicle.fault)())
     assert not any(sound.due(step) for step in sound.plan.steps)
     assert marks(sound, all_well(sound)).every == ()

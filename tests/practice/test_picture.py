@@ -39,7 +39,7 @@ def test_lamps_look_so_with_many_faults(case: tuple[str, Level]) -> None:
 
 
 def _lamps_agree(vehicle: PracticeVehicle) -> None:
-    wired, variant = spice(vehicle.plan.vehicle.id), vehicle.put_in.lamps
+    wired, variant = spice(vehicle.plan.vehicle.id), vehicle.fault.lamps
     assert variant is not None
     broken = (Broken(variant.fault.kind, variant.fault.place, variant.ohms),)
     steps = [step for step in vehicle.plan.steps if step.kind == "lamp"]
@@ -50,7 +50,7 @@ def _lamps_agree(vehicle: PracticeVehicle) -> None:
         usual = wired.light(volts[2 * number], ())
         looks = wired.looks(wired.light(volts[2 * number + 1], broken), usual, on[number])
         fed = {lamp["housing"] for lamp in wired.lamps if lamp["circuit"] in on[number]}
-        for housing, shown in vehicle.shown(step).items():
+        for housing, shown in vehicle.lamp_looks(step).items():
             # The ABS lamp may light by its control unit, which is no part of the wiring.
             if housing in looks and (step.expect[housing] != "dark") == (housing in fed):
                 pulses = shown == "flashing" != step.expect[housing]
@@ -70,7 +70,7 @@ def test_needles_fall_as_air_does_that_is_moved_step_by_step(case: tuple[str, Le
     compared = 0
     for seed in range(8):
         vehicle = in_practice(*case, seed)
-        leak = vehicle.put_in.leak
+        leak = vehicle.fault.leak
         assert leak is not None
         at = (leak.way.kind, leak.way.place, leak.way.heard)
         holes = [hole for hole in holes_of(about, air) if (hole.kind, hole.place, hole.heard) == at]
@@ -120,7 +120,7 @@ def test_air_is_heard_at_the_wheel_that_leaks_and_at_no_other() -> None:
     heard = set()
     for seed in range(30):
         vehicle = in_practice("sandbag_semitrailer_7", "leak", seed)
-        leak = vehicle.put_in.leak
+        leak = vehicle.fault.leak
         assert leak is not None
         here = {
             heard_at

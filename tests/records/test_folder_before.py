@@ -37,7 +37,7 @@ from walkaround.report.tables import walk_csv
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Answered, Finished, Resumed
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 from walkaround.walk.state import Walk
 
 ARCHIVE = Path(__file__).parent / "data" / "folder_before.tar.xz"
@@ -102,7 +102,7 @@ def test_each_is_read_with_all_its_events_just_as_they_were_sealed(
 ) -> None:
     for walk in walks.values():
         rows = stored_events(folder, walk.id)
-        assert [plain(event) for event in walk.events] == rows
+        assert [event_json(event) for event in walk.events] == rows
         chained = "0" * 64
         for row in rows:
             assert row["digest"] == digest(row, chained), (walk.id, row["seq"])

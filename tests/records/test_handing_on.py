@@ -15,7 +15,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 from support.english import ENGLISH
-from support.garages import TODAY
+from support.made_up_vehicles import TODAY
 from support.stores import saved
 from support.walks import STEPS, WALK_ID, begun, plan, step
 

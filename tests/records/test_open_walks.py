@@ -27,7 +27,7 @@ from walkaround.walk.events import (
     ReadingTaken,
     Resumed,
 )
-from walkaround.walk.seals import good_events, plain
+from walkaround.walk.seals import event_json, good_events
 
 OK_CHOCKS = (Answered, {"step": "chocks", "answer": "ok"})
 HOLD = "supply_hold"
@@ -78,7 +78,7 @@ def test_what_is_wished_is_sealed_with_the_moment_and_saved(
     assert walk.events == store.walks[id_]
     event = walk.events[-1]
     assert (event.who, event.at.utc) == ("Ben", datetime(2026, 11, 25, 8, 15, 7, tzinfo=UTC))
-    assert good_events(map(plain, walk.events)) == walk.events
+    assert good_events(map(event_json, walk.events)) == walk.events
 
 
 def test_several_wishes_are_one_write_and_one_telling(

@@ -21,7 +21,7 @@ from walkaround.records.open_walks import OpenWalks
 from walkaround.records.reader import LoadedWalk, WalkReader, previous_path
 from walkaround.records.store import WalkStore
 from walkaround.walk.events import Answered, Event, Finished, Noted
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 
 
 @pytest.fixture
@@ -104,7 +104,7 @@ def test_the_file_is_json_in_utf_8_with_one_event_on_a_line(
     assert "dünn, 刹车" in text
     tables = json.loads(text)
     assert tables["about"]["1"]["schema"] == 1
-    assert list(tables["events"].values()) == [plain(event) for event in teller.walk.events]
+    assert list(tables["events"].values()) == [event_json(event) for event in teller.walk.events]
     assert len([line for line in text.splitlines() if '"seq"' in line]) == 2
 
 

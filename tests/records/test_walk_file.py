@@ -18,7 +18,7 @@ from walkaround.records.walk_file import (
     tables_in,
 )
 from walkaround.walk.events import Event
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 
 EVENTS = small_events()
 NOW = Encoder().encode(new_tables(rows_of(EVENTS)))
@@ -34,7 +34,7 @@ def kept(now: bytes | None, before: bytes | None) -> tuple[Event, ...]:
 
 def test_a_sound_file_gives_back_its_events_and_the_rows_they_were_stored_in() -> None:
     assert read_sound(NOW) == WalkFile(rows_of(EVENTS), EVENTS, True)
-    assert json.loads(NOW)["events"] == {str(e.seq + 1): plain(e) for e in EVENTS}
+    assert json.loads(NOW)["events"] == {str(e.seq + 1): event_json(e) for e in EVENTS}
 
 
 def test_a_file_cut_anywhere_keeps_every_whole_event() -> None:

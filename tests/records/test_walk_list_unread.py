@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from support.garages import SEMITRAILER
+from support.made_up_vehicles import SEMITRAILER
 from support.shutfolders import bound_by_rights, failing, shut
 from support.stores import forget_month, path_of
 from support.voices import SilentVoice

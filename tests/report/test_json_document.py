@@ -31,7 +31,7 @@ from walkaround.walk.events import (
     Noted,
     ReadingTaken,
 )
-from walkaround.walk.seals import good_events, plain
+from walkaround.walk.seals import event_json, good_events
 from walkaround.walk.state import Walk, answer_counts
 
 HOLD = "supply_hold"
@@ -290,7 +290,7 @@ def test_the_json_of_an_older_record_can_be_checked_from_the_file_alone() -> Non
     """Stored here as a version did that knew neither sleep nor the number of a walk."""
     before, rows = "0" * 64, []
     for event in up_to_the_hold().walk.events:
-        row = plain(event)
+        row = event_json(event)
         row.pop("number", None)
         row.pop("digest")
         del row["at"]["asleep_s"]

@@ -27,6 +27,7 @@ from support.handed_over import NAMES, Walker, lettered, library, planned
 from support.walks import STEPS, begun, plan, step
 
 from walkaround.compared.later_walks import LaterLook
+from walkaround.diagnosis.findings import NOTHING_LIKELY
 from walkaround.disk.locations import assets
 from walkaround.library.walk_causes import likely_causes
 from walkaround.records.export import FileKind, export_walk
@@ -39,7 +40,6 @@ from walkaround.walk.advance import advance
 from walkaround.walk.events import Answered, OdometerRead, Photographed, Repaired, Tried
 from walkaround.walk.seals import seal
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import NOTHING_LIKELY
 
 KINDS: dict[str, Callable[[], Walk]] = {
     "whole": handed_over.whole,

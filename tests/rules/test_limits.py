@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 from support.walks import vehicle
 
-from walkaround.rules.limits import Air, HoldRule, LimitRow, Situation, counting
+from walkaround.rules.limits import Air, HoldRule, LimitRow, Situation, choose_limit
 
 
 def row(id_: str, **more: Any) -> LimitRow:
@@ -44,36 +44,36 @@ ROWS = (LONE, SINGLE, COMBINATION)
 def test_the_limit_follows_from_where_the_air_comes_from_and_what_is_towed(
     air: Air, towed: int, id_: str, at_most: float
 ) -> None:
-    counts, others = counting(ROWS, standing(air, towed))
+    counts, others = choose_limit(ROWS, standing(air, towed))
     assert counts is not None
     assert (counts.id, counts.at_most, others) == (id_, at_most, ())
 
 
 def test_the_first_that_holds_counts_and_the_others_are_told() -> None:
     first, second, other = row("a"), row("b", at_most=3.0), row("c", made_from=date(2030, 1, 1))
-    assert counting((first, second, other), standing()) == (first, (second,))
+    assert choose_limit((first, second, other), standing()) == (first, (second,))
 
 
 def test_a_shop_can_choose_another_one_that_holds() -> None:
     first, second = row("a"), row("b", at_most=3.0)
-    assert counting((first, second), standing(), "b") == (second, (first,))
-    assert counting((first, second), standing(), "c") == (first, (second,))
+    assert choose_limit((first, second), standing(), "b") == (second, (first,))
+    assert choose_limit((first, second), standing(), "c") == (first, (second,))
 
 
 def test_a_limit_may_depend_on_the_date_of_make() -> None:
     old, new = row("old", made_before=date(1975, 3, 1)), row("new", made_from=date(1975, 3, 1))
     for made, which in ((date(1975, 2, 28), old), (date(1975, 3, 1), new)):
-        assert counting((old, new), standing(made=made))[0] == which
+        assert choose_limit((old, new), standing(made=made))[0] == which
 
 
 def test_a_limit_may_be_for_some_kinds_of_vehicle() -> None:
     tractors = row("tractor", classes=("C",))
-    assert counting((tractors,), standing(kind="truck tractor"))[0] == tractors
-    assert counting((tractors,), standing()) == (None, ())
+    assert choose_limit((tractors,), standing(kind="truck tractor"))[0] == tractors
+    assert choose_limit((tractors,), standing()) == (None, ())
 
 
 def test_without_a_limit_that_holds_none_counts() -> None:
-    assert counting((LONE,), standing("coupled")) == (None, ())
+    assert choose_limit((LONE,), standing("coupled")) == (None, ())
 
 
 @given(st.integers(0, 6), st.floats(0, 10), st.floats(0, 5))
@@ -81,11 +81,11 @@ def test_each_towed_unit_after_the_first_adds_to_the_limit(
     towed: int, at_most: float, more: float
 ) -> None:
     a_row = row("a", at_most=at_most, per_extra_towed=more)
-    counts, _ = counting((a_row,), standing(towed=towed))
+    counts, _ = choose_limit((a_row,), standing(towed=towed))
     assert counts is not None
     assert counts.at_most == pytest.approx(at_most + more * max(0, towed - 1))
     # What was resolved once stays so.
-    assert counting((counts,), standing(towed=towed))[0] == counts
+    assert choose_limit((counts,), standing(towed=towed))[0] == counts
 
 
 def test_a_hold_is_set_to_something() -> None:

@@ -25,7 +25,7 @@ TESTS = {
     "rounds": ["tests/rounds", "tests/standards/test_rounds_sperner.py"],
     "lamps": [
         "tests/lamps",
-        "tests/garage/test_checks.py",
+        "tests/vehicle_editor/test_checks.py",
         "tests/standards/test_lamps_393_11.py",
         "tests/standards/test_lamps_un_r48.py",
         "tests/standards/test_connectors.py",

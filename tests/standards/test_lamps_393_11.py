@@ -16,7 +16,7 @@ import pint
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, lamps_for, lamps_of_rule, reflectors_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for, lamps_of_rule, reflectors_for
 from walkaround.library.load import Library, load_library
 from walkaround.vehicle.model import Vehicle, VehicleClass, vehicle_class
 

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for, reflectors_for
 from walkaround.library.load import load_library
 from walkaround.vehicle.model import Vehicle
 

@@ -14,7 +14,7 @@ from math import comb
 import pytest
 from support.switchgear import circuits, shipped_sources
 
-from walkaround.rounds.fewest import plan_rounds
+from walkaround.rounds.plan_rounds import plan_rounds
 
 BOX = shipped_sources()["box"]
 

@@ -12,18 +12,18 @@ from support.lampcases import VEHICLES
 
 from walkaround.airhold import assess
 from walkaround.airhold.verdict import Z
+from walkaround.diagnosis.ranking import Ranking
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.ranking import AirEvidence, Held, Lost
+from walkaround.leaks.ranking import AirEvidence, HoldLosses, MeasuredLoss
 from walkaround.leaks.study import AirStudy, air_findings, air_ranked, air_study_of
-from walkaround.leaks.tables import Brakes
-from walkaround.leaks.trials import AirTrial, general
-from walkaround.leaks.variants import Part
+from walkaround.leaks.tables import BrakeState
+from walkaround.leaks.trials import AirTrial, general_place
+from walkaround.leaks.variants import AirPart
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import POWER_UNITS
-from walkaround.weighing.ranking import Ranking
 
 TABLES = standard_tables().air
-HOLDS: tuple[Brakes, ...] = ("released", "applied")
+HOLDS: tuple[BrakeState, ...] = ("released", "applied")
 AIRED = [v.id for v in VEHICLES.values() if v.brakes.system in ("air", "air_over_hydraulic")]
 RIGS: list[tuple[str, Source]] = [
     (id_, source)
@@ -39,11 +39,11 @@ def air_study(vehicle_id: str, source: Source) -> AirStudy:
     return air_study_of(VEHICLES[vehicle_id], TABLES, source)
 
 
-def lost(readings: list[tuple[float, float]]) -> Lost:
+def lost(readings: list[tuple[float, float]]) -> MeasuredLoss:
     """The rate at which a gauge lost, and the error that an air hold gives it."""
     found = assess(readings, 2.0)
     error = (found.high_psi_per_min - found.low_psi_per_min) / (2 * Z)
-    return Lost(found.rate_psi_per_min, error)
+    return MeasuredLoss(found.rate_psi_per_min, error)
 
 
 def found_out(
@@ -52,10 +52,10 @@ def found_out(
     """Both holds with their readings, ears in each, and at red once it is empty."""
     vehicle = VEHICLES[vehicle_id]
     places = {each.heard for each in holes_of(vehicle, source)}
-    holds, heard = [], dict[Brakes, tuple[str, ...]]()
+    holds, heard = [], dict[BrakeState, tuple[str, ...]]()
     for brakes in HOLDS:
         readings, hissed = held(vehicle, source, brakes, hole, size)
-        holds.append(Held(brakes, {g: lost(each) for g, each in readings.items()}))  # type: ignore[misc]
+        holds.append(HoldLosses(brakes, {g: lost(each) for g, each in readings.items()}))  # type: ignore[misc]
         heard[brakes] = (told(hole, size, hissed, places, chance),)
     # With the lines off a walk asks for air back out of red, and for nothing else.
     _, hissed = held(vehicle, source, "dumped", hole, size)
@@ -74,7 +74,7 @@ def leaks_of(vehicle_id: str, source: Source, times: int) -> Iterator[tuple[Hole
                 yield hole, found_out(vehicle_id, source, hole, size, chance)
 
 
-def place_of(ranking: Ranking[Part, AirTrial], hole: Hole) -> int:
+def place_of(ranking: Ranking[AirPart, AirTrial], hole: Hole) -> int:
     """Which likely cause holds this leak's part, the first being 0; far beyond all where none."""
     part = (hole.kind, hole.place)
     for place, cause in enumerate(ranking.causes):
@@ -94,7 +94,7 @@ def outcome_of(vehicle_id: str, hole: Hole, size: str, source: Source, trial: Ai
     readings, hissed = held(vehicle, source, trial.brakes, hole, size)
     match trial.what:
         case "listen":
-            here = general(hole.heard)
+            here = general_place(hole.heard)
             return here if hissed and here in trial.outcomes else "nothing"
         case "soap":
             return "bubbles" if hissed and hole.heard == trial.place else "none"

@@ -9,20 +9,20 @@ from functools import cache
 import numpy as np
 from support.spice import Broken, Spice, State
 
-from walkaround.causes.faults import Fault, FaultVariant, changed
-from walkaround.causes.network import Network, States, sound
+from walkaround.causes.faults import FaultVariant, LampFault, apply_variant
+from walkaround.causes.network import Network, States, faultless_states
 from walkaround.causes.predictions import LitCircuits
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study, study_of
 from walkaround.causes.trials import LampTrial
+from walkaround.diagnosis.ranking import Ranking
 from walkaround.disk.locations import shipped
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import load_library
 from walkaround.library.standard_tables import standard_tables
 from walkaround.vehicle.model import Vehicle
-from walkaround.weighing.ranking import Ranking
 
 LIBRARY = load_library(shipped(), today=date(2026, 11, 26))
 TABLES = standard_tables()
@@ -55,12 +55,14 @@ def spice(vehicle_id: str) -> Spice:
 
 def states_of(network: Network, states: Sequence[State]) -> States:
     """The same states for our own network."""
-    made = sound(network, np.array([[c in on for c in network.circuits] for _, on in states]))
+    made = faultless_states(
+        network, np.array([[c in on for c in network.circuits] for _, on in states])
+    )
     for row, (faults, _) in enumerate(states):
         for broken in faults:
-            fault = Fault(broken.kind, broken.place)  # type: ignore[arg-type]
+            fault = LampFault(broken.kind, broken.place)  # type: ignore[arg-type]
             variant = FaultVariant(fault, _at(network, broken), broken.ohms, 1.0)
-            changed(made, np.array([row]), variant)
+            apply_variant(made, np.array([row]), variant)
     return made
 
 
@@ -86,7 +88,7 @@ def evidence(looks: Looks, *faults: Broken) -> LampEvidence:
     return LampEvidence(sightings, tripped or None)
 
 
-def place_of(ranking: Ranking[Fault, LampTrial], broken: Broken) -> int:
+def place_of(ranking: Ranking[LampFault, LampTrial], broken: Broken) -> int:
     """Which likely cause holds this fault, the first being 0; beyond all where none does."""
     fault = (broken.kind, broken.place)
     for place, cause in enumerate(ranking.causes):

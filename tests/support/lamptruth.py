@@ -13,7 +13,7 @@ from support.lampcases import Looks, alone, evidence, load_check, place_of, spic
 from support.spice import Broken
 
 from walkaround.causes.predictions import LitCircuits
-from walkaround.causes.study import ranked
+from walkaround.causes.study import rank_lamp_faults
 
 
 class Case(NamedTuple):
@@ -59,7 +59,7 @@ def perfectly_seen(cases: Sequence[Case]) -> tuple[float, float]:
     hits, sizes, missed = [], [], Counter[str]()
     for case in cases:
         looks = {setting: seen for setting, seen in case.looks.items() if len(setting.on) == 1}
-        ranking = ranked(study(case.vehicle_id), evidence(looks, *case.faults))
+        ranking = rank_lamp_faults(study(case.vehicle_id), evidence(looks, *case.faults))
         hits.append(place_of(ranking, case.faults[0]) == 0)
         sizes.append(1 + len(ranking.causes[0].same_look))
         missed[case.faults[0].kind] += not hits[-1]
@@ -82,7 +82,7 @@ def misread(cases: Sequence[Case], chance: random.Random, times: int = 1) -> lis
                 }
                 for setting, looks in case.looks.items()
             }
-            ranking = ranked(study(case.vehicle_id), evidence(seen, *case.faults))
+            ranking = rank_lamp_faults(study(case.vehicle_id), evidence(seen, *case.faults))
             places.append(place_of(ranking, case.faults[0]))
             missed[case.faults[0].kind] += places[-1] >= 3
     first, of_three = first_and_of_three(places)
@@ -103,7 +103,7 @@ def two_at_once(vehicle_id: str, pairs: int, chance: random.Random) -> list[bool
     drawn = [(one, other) for one, other in (chance.sample(faults, 2) for _ in range(pairs))]
     for case in simulated(vehicle_id, drawn):
         looks = {setting: seen for setting, seen in case.looks.items() if len(setting.on) == 1}
-        ranking = ranked(study(vehicle_id), evidence(looks, *case.faults))
+        ranking = rank_lamp_faults(study(vehicle_id), evidence(looks, *case.faults))
         hits.append(min(place_of(ranking, broken) for broken in case.faults) < 3)
     print(f"\n{vehicle_id}, two at once: {mean(hits):.1%} of {pairs}")
     return hits

@@ -13,7 +13,7 @@ from support.checklist_texts import shipped_library
 
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.voice.clips import RenderedVoice
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 LISTENS_AT_HZ = 16_000
 _RESPELLED = {"gladhand": "glad hand", "gladhands": "glad hands", "pushrods": "push rods"}
@@ -42,7 +42,7 @@ def titles() -> list[str]:
 
 async def said_by(voice: RenderedVoice, text: str) -> Path:
     """A text as the app says it, in a sound file."""
-    digest = await voice.render(spoken(text), RATE_WPM)
+    digest = await voice.render(pronounced(text), RATE_WPM)
     assert digest is not None
     path = voice.file(digest)
     assert path is not None
@@ -76,7 +76,7 @@ def listen_for(decoder: Decoder, texts: Iterable[str]) -> dict[str, str]:
 
 def _as_listed(decoder: Decoder, text: str) -> str | None:
     """Write a text in words of the listener's dictionary; None if it lacks one of them."""
-    letter_a = re.sub(r"(?<=\w )A\b|\bA(?= [A-Z]\b)", "a.", spoken(text))  # "a" is the article
+    letter_a = re.sub(r"(?<=\w )A\b|\bA(?= [A-Z]\b)", "a.", pronounced(text))  # "a" is the article
     words = re.findall(r"a\.|[a-z']+", letter_a.lower())
     respelled = " ".join(_RESPELLED.get(word, word) for word in words)
     known = all(decoder.lookup_word(word) for word in respelled.split())

@@ -23,7 +23,7 @@ from walkaround.exchange.signatures import Signature
 from walkaround.records.walk_file import Encoder, new_tables
 from walkaround.records.walk_line import month_of
 from walkaround.walk.events import Answered, Event, Finished
-from walkaround.walk.seals import GENESIS, plain
+from walkaround.walk.seals import GENESIS, event_json
 from walkaround.walk.state import Walk
 
 VEHICLES = 50
@@ -90,4 +90,4 @@ def _short(of_vehicle: int, defect: bool) -> list[tuple[timedelta, dict[str, Any
 
 def _timed(events: Sequence[Event]) -> list[tuple[timedelta, dict[str, Any]]]:
     """Events as they are stored, each with its time after the first."""
-    return [(event.at.utc - events[0].at.utc, plain(event)) for event in events]
+    return [(event.at.utc - events[0].at.utc, event_json(event)) for event in events]

@@ -14,7 +14,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Level, Plan, Step
 from walkaround.practice.air import HeldAir
 from walkaround.practice.lamps import SeenLamps, study_lamps
-from walkaround.practice.levels import PutIn, drawn, possible
+from walkaround.practice.levels import PracticeFault, draw_fault, possible_faults
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.ui.practice_vehicles import held_air
 from walkaround.vehicle.model import Vehicle
@@ -44,9 +44,9 @@ def _made(vehicle_id: str) -> _Made:
 
 
 @cache
-def _possible(vehicle_id: str, level: Level) -> list[PutIn]:
+def _possible(vehicle_id: str, level: Level) -> list[PracticeFault]:
     plan, _, lamps, air = _made(vehicle_id)
-    return possible(level, plan, lamps, air)
+    return possible_faults(level, plan, lamps, air)
 
 
 @cache
@@ -57,7 +57,7 @@ def levels(vehicle_id: str) -> tuple[Level, ...]:
 
 def in_practice(vehicle_id: str, level: Level, seed: int) -> PracticeVehicle:
     """A shipped vehicle with a fault of this level in it; what seeds share is worked out once."""
-    return PracticeVehicle(*_made(vehicle_id), drawn(seed, _possible(vehicle_id, level)))
+    return PracticeVehicle(*_made(vehicle_id), draw_fault(seed, _possible(vehicle_id, level)))
 
 
 def _had(vehicle: Vehicle) -> Iterator[Level]:
@@ -100,7 +100,7 @@ def _answered(vehicle: PracticeVehicle, step: Step) -> Answered:
 
 def _seen(vehicle: PracticeVehicle, step: Step) -> Iterator[tuple[str, Seen]]:
     if step.kind == "lamp":
-        shown = vehicle.shown(step)
+        shown = vehicle.lamp_looks(step)
         for item in step.items:
             look, right = shown.get(item.id), step.expect.get(item.id)
             if look is None or look == right:

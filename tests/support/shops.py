@@ -32,7 +32,7 @@ from walkaround.records.store import WalkStore
 from walkaround.records.walk_file import WalkFile, rows_of
 from walkaround.records.walk_line import original_id
 from walkaround.walk.events import Event, Noted, Photographed
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 
 PLAN = plan()
 
@@ -155,4 +155,4 @@ def as_lines(rows: Iterable[object]) -> bytes:
 
 
 def plain_rows(number: int, letters: str) -> list[dict[str, Any]]:
-    return [plain(event) for event in told(number, letters)]
+    return [event_json(event) for event in told(number, letters)]

@@ -12,11 +12,10 @@ from itertools import cycle, islice
 from random import Random
 from typing import Any
 
-from support.garages import TODAY
+from support.made_up_vehicles import TODAY
 from support.strangers import as_toml
 from support.taking import own_vehicles
 
-from walkaround.garage.checks import EARLIEST, LONGEST, LONGEST_DAMAGE, LONGEST_TYPE, MOST
 from walkaround.library.toml_file import MOST_FILE_BYTES
 from walkaround.library.validate import LONGEST_LINE, LONGEST_TEXT
 from walkaround.rules.checklist import FILLED, PARTS
@@ -25,6 +24,13 @@ from walkaround.rules.limits import MOST_HOLD_S as MOST_S
 from walkaround.rules.limits import MOST_PSI
 from walkaround.rules.measure_checks import MOST_VALUE, MOST_WAIT_S
 from walkaround.vehicle.model import PLAUSIBLE
+from walkaround.vehicle_editor.checks import (
+    EARLIEST,
+    LONGEST,
+    LONGEST_DAMAGE,
+    LONGEST_TYPE,
+    MOST_BY_KEY,
+)
 
 ODD = (
     "e" + "\u0301" * 199,  # one letter under two hundred accents
@@ -86,17 +92,19 @@ def vehicle(chance: Random) -> Table:
     brakes = {**like.get("brakes", {})}
     if axles := brakes.get("axles"):
         other = {"actuator": "other", "type": text(chance, LONGEST_TYPE), "spring": True}
-        many = chance.choice((1, len(axles), MOST["brakes.axles"]))
+        many = chance.choice((1, len(axles), MOST_BY_KEY["brakes.axles"]))
         brakes["axles"] = [chance.choice((*axles, other)) for _ in range(many)]
         litres = chance.choice((0.1, 2000.0))
-        brakes["reservoir_l"] = [litres] * chance.randint(0, MOST["brakes.reservoir_l"])
+        brakes["reservoir_l"] = [litres] * chance.randint(0, MOST_BY_KEY["brakes.reservoir_l"])
     table = {
         **like,
         "id": "strange",
         "name": text(chance, LONGEST["name"]),
         "plate": text(chance, LONGEST["plate"]),
         "notes": lines(chance, LONGEST["notes"]),
-        "damage": [text(chance, LONGEST_DAMAGE) for _ in range(chance.choice((0, MOST["damage"])))],
+        "damage": [
+            text(chance, LONGEST_DAMAGE) for _ in range(chance.choice((0, MOST_BY_KEY["damage"])))
+        ],
         "made": chance.choice((EARLIEST, date(1998, 3, 1), TODAY)),
         "width_mm": either(chance, *PLAUSIBLE["width_mm"]),
         "length_mm": either(chance, *PLAUSIBLE["length_mm"]),

@@ -28,7 +28,7 @@ from walkaround.walk.events import (
     Reason,
     TimerBegan,
 )
-from walkaround.walk.measured import outcome
+from walkaround.walk.measured_values import outcome
 from walkaround.walk.state import Walk
 
 LONGEST_NOTE, LONGEST_WHO = 500, 80

@@ -19,7 +19,7 @@ from typing import Any, get_args
 
 from hypothesis import HealthCheck, given, settings
 from support.english import ENGLISH
-from support.garages import TODAY
+from support.made_up_vehicles import TODAY
 from support.sealing import resealed as row_resealed
 from support.strangers import as_json, as_toml, files
 from support.walks import WALK_ID, begun, small_events, some_events
@@ -31,8 +31,7 @@ from walkaround.base.plaintext import is_hidden
 from walkaround.cli_output import check_text, plan_document, plan_text, wiring_text
 from walkaround.cli_walks import walks_document, walks_text
 from walkaround.disk import locations
-from walkaround.garage.checks import Reference
-from walkaround.lamps.required import lamps_for
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.lamps.wiring_document import wiring_document
 from walkaround.library.load import file_problems, load_library, load_vehicle, reference_of
@@ -47,11 +46,12 @@ from walkaround.report.tables import walk_csv
 from walkaround.rules.checklist import Wording
 from walkaround.settings import Settings
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.checks import Reference
 from walkaround.walk.advance import fold
 from walkaround.walk.events import Event
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 from walkaround.words.prompts import prompt
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 PART = (
     "connectors.toml", "power_sources.toml", "lamps_us_393_11.toml", "air_brakes_trailer.toml",
@@ -194,7 +194,7 @@ def take_walk(house: House, data: bytes) -> bool:
     json.loads(walk_json(walk, ENGLISH))
     for step in walk.plan.steps[:5]:
         for wording in get_args(Wording):
-            spoken(prompt(step, walk.plan.power, wording, ENGLISH).say)
+            pronounced(prompt(step, walk.plan.power, wording, ENGLISH).say)
     return True
 
 
@@ -240,7 +240,7 @@ def resealed(tree: Any) -> bytes:
 
 
 def walk_rows(events: Sequence[Event]) -> dict[str, Any]:
-    return {"events": [plain(event) for event in events]}
+    return {"events": [event_json(event) for event in events]}
 
 
 def shipped_tables(*names: str) -> list[Any]:

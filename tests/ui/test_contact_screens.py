@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from support.app import App
 
-from walkaround.contacts.check_record import Checked
+from walkaround.contacts.check_record import ContactCheck
 from walkaround.contacts.socket import OFF
 
 _SWITCHES = ("lamps", "left_turn", "right_turn", "stop", "backup", "blackout", "blackout_stop")
 
 
-def kept(depot: App) -> list[Checked]:
+def kept(depot: App) -> list[ContactCheck]:
     """What was kept of cables and sockets."""
-    return [Checked.model_validate(row) for row in depot.parts.store.saved_checks("contacts")]
+    return [ContactCheck.model_validate(row) for row in depot.parts.store.saved_checks("contacts")]
 
 
 async def test_a_cable_that_is_straight_takes_a_name_and_one_tap(depot: App) -> None:

@@ -43,7 +43,7 @@ async def test_a_tap_that_raises_says_so_and_the_next_one_works(
     walk_id = depot.parts.open_walks.begin(plan((LOOK, VENT)), "Kim")
     async with depot.page(f"/walk/{walk_id}") as screen:
         with monkeypatch.context() as patched:
-            patched.setattr(WalkTaps, "do", broken_work)
+            patched.setattr(WalkTaps, "record_events", broken_work)
             await screen.click("ok")
         assert ENGLISH("page-failed") in screen.texts()
         assert "Traceback" not in screen.text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from support.app import App
 from support.flet_harness import Screen
-from support.garages import SEMITRAILER
+from support.made_up_vehicles import SEMITRAILER
 
 from walkaround.ui.vehicle.search import AT_ONCE
 from walkaround.walk.events import Finished

@@ -23,7 +23,12 @@ from flet_web.fastapi import app_manager
 from support.flet_harness import running
 
 from walkaround.disk import locations
-from walkaround.ui.page.flet_pages import SESSION_BEFORE, Unfailing, flet_pages, tell_failures
+from walkaround.ui.page.flet_pages import (
+    SESSION_BEFORE,
+    UnfailingConnection,
+    flet_pages,
+    tell_failures,
+)
 
 _SCOPE = {
     "type": "websocket",
@@ -182,7 +187,9 @@ async def test_a_page_that_vanishes_while_something_is_sent_to_it_is_let_go() ->
 async def test_without_our_change_a_page_that_vanishes_is_never_let_go() -> None:
     opened: asyncio.Queue[ft.Page] = asyncio.Queue()
     pages = flet_pages(opened.put)
-    pages.user_middleware = [each for each in pages.user_middleware if each.cls is not Unfailing]
+    pages.user_middleware = [
+        each for each in pages.user_middleware if each.cls is not UnfailingConnection
+    ]
     with pytest.raises(WebSocketDisconnect):
         await _vanishes(pages, opened)
     assert (await opened.get()).session.connection is not None
@@ -200,7 +207,7 @@ async def test_what_a_page_cannot_be_told_any_more_is_dropped(error: Exception) 
     async def gone(_: Any) -> None:
         raise error
 
-    await Unfailing(app)({"type": "websocket"}, asyncio.Queue().get, gone)
+    await UnfailingConnection(app)({"type": "websocket"}, asyncio.Queue().get, gone)
     assert told == ["and went on"]
 
 
@@ -212,7 +219,7 @@ async def test_only_what_goes_to_a_page_may_get_lost() -> None:
         raise OSError("gone")
 
     with pytest.raises(OSError, match="gone"):
-        await Unfailing(app)({"type": "http"}, asyncio.Queue().get, gone)
+        await UnfailingConnection(app)({"type": "http"}, asyncio.Queue().get, gone)
 
 
 @pytest.mark.parametrize("changed", [True, False])

@@ -15,7 +15,7 @@ from support.walks import hold_rule
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.base.units import PSI_KPA
-from walkaround.words.air_hold import recorded
+from walkaround.words.air_hold import all_readings_words
 
 TALL, WIDE = 1.43, 0.5
 """Height of a line in sizes, as Material 3 has it for body text; mean width of a character."""
@@ -279,7 +279,7 @@ async def test_a_reading_is_tapped_to_mend_it_and_the_hold_is_as_long_as_before(
         depot.clock.wait(30)
         await read(depot, screen, walk_id, 110)
         assert hold_of(depot, walk_id).ended == "decided"
-        told = recorded(hold_of(depot, walk_id), ENGLISH)
+        told = all_readings_words(hold_of(depot, walk_id), ENGLISH)
         assert "supply 30 s 110 psi (entered as 107 at first)" in told
 
 

@@ -22,11 +22,11 @@ class Phone(Device):
         self._silent = silent
         self.text = json.dumps(kept or {})
 
-    async def kept(self) -> dict[str, object] | None:
+    async def stored(self) -> dict[str, object] | None:
         self._silent -= 1
         return None if self._silent >= 0 else dict(json.loads(self.text))
 
-    async def keep(self, values: Mapping[str, object]) -> bool:
+    async def store(self, values: Mapping[str, object]) -> bool:
         if not self._private:
             self.text = json.dumps(dict(values))
         return not self._private

@@ -16,7 +16,7 @@ from walkaround.drawing.connector_face import advice, caption, face_words
 from walkaround.drawing.palette import LIGHT
 from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.library.load import load_library
-from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.pictures.connector import pin_view
 
 SEMITRAILER = "sandbag_semitrailer_7"
 J560 = load_library(shipped(), today=date(2026, 11, 1)).connectors["sae_j560"]

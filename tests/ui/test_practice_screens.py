@@ -18,10 +18,10 @@ from walkaround.disk import locations
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Practice
 from walkaround.practice.plan import practice_plan
-from walkaround.practice.reasons import put_in_words
+from walkaround.practice.reasons import fault_words
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.rules.limits import Line
-from walkaround.ui.practice_vehicles import practiced
+from walkaround.ui.practice_vehicles import practice_vehicle_of
 from walkaround.walk.events import Answered, HoldBegan
 from walkaround.web.files import plan_response, record_file, shared_file, table_file
 from walkaround.words.language import capital
@@ -41,7 +41,7 @@ def begin(depot: App, level: str = "dead_lamp", vehicle: str = VEHICLE) -> tuple
 
 def vehicle_of(depot: App, walk_id: str) -> PracticeVehicle:
     """What stands on the screen."""
-    made = practiced(depot.parts.practice.open_walks.walk(walk_id), LIBRARY)
+    made = practice_vehicle_of(depot.parts.practice.open_walks.walk(walk_id), LIBRARY)
     assert made is not None
     return made
 
@@ -121,7 +121,7 @@ async def test_the_end_tells_full_marks_and_the_cause(depot: App) -> None:
         due = sum(len(vehicle.due(step)) for step in vehicle.plan.steps)
         assert f"{due} of {due}" in texts
         assert "Missed" not in texts
-        assert {capital(str(text)) for text in put_in_words(vehicle)} <= set(texts)
+        assert {capital(str(text)) for text in fault_words(vehicle)} <= set(texts)
         assert STRIP in texts
         assert not any("record" in name.lower() for name in screen.names())
 
@@ -144,7 +144,7 @@ async def test_what_is_seen_of_a_lamp_is_in_the_picture_and_in_its_words(depot: 
         body = {"step": step.id, "answer": "ok"}
         depot.parts.practice.open_walks.do(walk_id, "Kim", (Answered, body))
     step = vehicle.plan.steps[at]
-    shown = vehicle.shown(step)
+    shown = vehicle.lamp_looks(step)
     odd = next(item for item in step.items if item.id in vehicle.due(step))
     async with depot.page(route) as screen:
         said = next(name for name in screen.names() if "as you see it" in name)

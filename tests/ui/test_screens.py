@@ -16,7 +16,7 @@ from walkaround.ui.taps.speaker import AHEAD
 from walkaround.walk.events import Answered
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
-from walkaround.words.measured import reading_order
+from walkaround.words.measured_values import reading_order
 from walkaround.words.prompts import Prompt, prompt
 
 SEMITRAILER = "sandbag_semitrailer_7"
@@ -427,7 +427,7 @@ async def test_a_screen_that_fails_to_draw_says_so_and_leads_home(
         def broken(*_: object) -> None:
             raise RuntimeError("broken on purpose")
 
-        monkeypatch.setattr("walkaround.ui.step.step.told_of", broken)
+        monkeypatch.setattr("walkaround.ui.step.step.prompt_of", broken)
         await screen.click("wording")
         assert "This screen could not be drawn." in screen.texts()
         assert "broken on purpose" in caplog.text

@@ -14,7 +14,7 @@ from support.shops import Shop, told, walk_of
 
 from walkaround.exchange.shop_key import ShopKey
 from walkaround.records.walk_file import WalkFile, rows_of
-from walkaround.ui.home.sharing import MOST_FILE_BYTES
+from walkaround.ui.home.sharing import MOST_IMPORT_BYTES
 
 
 @pytest.fixture
@@ -115,7 +115,7 @@ async def test_a_file_that_was_changed_is_refused_with_a_sentence(
 
 async def test_a_file_that_is_too_large_is_refused_unsent(south: App) -> None:
     async with south.page("/sharing") as screen:
-        await bring_in(south, screen, b"", size=MOST_FILE_BYTES + 1)
+        await bring_in(south, screen, b"", size=MOST_IMPORT_BYTES + 1)
         sentence = "north.zip did not come, or is larger than 500 MB; choose it again."
         assert sentence in screen.texts()
         assert not [call for call in screen.invoked if call.method == "upload"]

@@ -9,10 +9,10 @@ from support.screens_holding import walk_of
 from support.walks import HOLD, at_the_hold
 
 from walkaround.records.walk_line import copy_id
-from walkaround.ui.walk.repaired import REPAIRED
+from walkaround.ui.walk.repair_panel import REPAIRED
 from walkaround.walk.events import Answered, Finished, Noted, Revisited
 from walkaround.web.files import record_file
-from walkaround.words.measured import defect_words
+from walkaround.words.measured_values import defect_words
 
 SEMITRAILER = "sandbag_semitrailer_7"
 

@@ -161,7 +161,7 @@ async def test_a_question_is_left_by_going_back_and_a_later_yes_means_nothing(
 async def test_a_yes_that_comes_too_late_changes_nothing(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("walkaround.ui.taps.spoken.YES_S", -1.0)
+    monkeypatch.setattr("walkaround.ui.taps.spoken_answers.YES_S", -1.0)
     async with talking(tmp_path, BACKUP, REFLECTORS) as talk:
         await talk.say(PHRASES["not_fitted"])
         await talk.say(PHRASES["yes"])

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from support.app import App
 from support.flet_harness import Screen
-from support.garages import SEMITRAILER
+from support.made_up_vehicles import SEMITRAILER
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.bootstrap import today

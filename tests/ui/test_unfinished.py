@@ -10,14 +10,21 @@ import pytest
 from support.app import App
 from support.english import ENGLISH
 from support.flet_harness import Screen, shown
-from support.garages import SEMITRAILER
+from support.made_up_vehicles import SEMITRAILER
 from support.walks import lamp_item, plan, step
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.disk.delayed_write import DelayedFile
 from walkaround.disk.locations import half_typed
 from walkaround.rules.limits import Line
-from walkaround.ui.page.unfinished import KEPT_S, PAGES, Leftovers, PagePlace, Unfinished, use_kept
+from walkaround.ui.page.unfinished import (
+    KEPT_S,
+    MOST_PAGES,
+    PagePlace,
+    Unfinished,
+    UnfinishedPages,
+    use_unfinished,
+)
 from walkaround.walk.events import MOST_NOTE_CHARS, Answered, GaugesTold, Revisited
 
 LAMPS = step(
@@ -301,7 +308,7 @@ def test_a_damaged_file_of_what_was_typed_is_as_good_as_none(
 ) -> None:
     file = tmp_path / "half_typed.json"
     file.write_bytes(damaged)
-    assert Leftovers(lambda: 0.0, DelayedFile(file)).begin("new", "a").values == {}
+    assert UnfinishedPages(lambda: 0.0, DelayedFile(file)).begin("new", "a").values == {}
 
 
 async def test_a_walk_closed_meanwhile_shows_its_record(depot: App) -> None:
@@ -319,7 +326,7 @@ async def test_a_walk_closed_meanwhile_shows_its_record(depot: App) -> None:
 
 @ft.component
 def _Counter(unfinished: Unfinished) -> ft.Control:
-    count, set_count = use_kept(unfinished, "count", 0)
+    count, set_count = use_unfinished(unfinished, "count", 0)
     return ft.Column(
         [
             ft.Text(f"{count} so far"),
@@ -358,20 +365,20 @@ def test_to_stand_elsewhere_is_to_give_up_what_is_half_done() -> None:
 
 def test_after_a_night_nothing_is_half_done_any_more() -> None:
     now_s = [1000.0]
-    leftovers = Leftovers(lambda: now_s[0])
-    leftovers.begin("evening", "").keep("text", "half")
+    unfinished_pages = UnfinishedPages(lambda: now_s[0])
+    unfinished_pages.begin("evening", "").keep("text", "half")
     now_s[0] += KEPT_S - 1.0
-    assert leftovers.begin("night", "evening").values == {"text": "half"}
+    assert unfinished_pages.begin("night", "evening").values == {"text": "half"}
     now_s[0] += 2.0
-    assert leftovers.begin("morning", "evening").values == {}
-    assert leftovers.begin("noon", "night").values == {}
+    assert unfinished_pages.begin("morning", "evening").values == {}
+    assert unfinished_pages.begin("noon", "night").values == {}
 
 
 def test_the_pages_that_opened_longest_ago_are_forgotten() -> None:
-    leftovers = Leftovers(lambda: 0.0)
-    leftovers.begin("0", "").keep("text", "half")
-    for at in range(1, PAGES):
-        leftovers.begin(str(at), "")
-    assert leftovers.begin("copy", "0").values == {"text": "half"}
-    assert leftovers.begin("late", "0").values == {}
-    assert leftovers.begin("later", "copy").values == {"text": "half"}
+    unfinished_pages = UnfinishedPages(lambda: 0.0)
+    unfinished_pages.begin("0", "").keep("text", "half")
+    for at in range(1, MOST_PAGES):
+        unfinished_pages.begin(str(at), "")
+    assert unfinished_pages.begin("copy", "0").values == {"text": "half"}
+    assert unfinished_pages.begin("late", "0").values == {}
+    assert unfinished_pages.begin("later", "copy").values == {"text": "half"}

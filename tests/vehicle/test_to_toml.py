@@ -6,7 +6,7 @@ import tomllib
 
 import pytest
 from hypothesis import given
-from support.garages import SHIPPED, vehicles
+from support.made_up_vehicles import SHIPPED, vehicles
 
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml

@@ -17,7 +17,7 @@ from walkaround.walk.events import (
     TakenBack,
     Tried,
 )
-from walkaround.walk.evidence.air_heard import air_heard, brakes_at, losing
+from walkaround.walk.evidence.air_heard import air_heard, brakes_at, losing_steps
 
 LAMP = step("tail_rear", "lamps", "lamp")
 STEPS = (
@@ -60,7 +60,7 @@ def at_the_first_hold() -> Teller:
 def test_the_last_holds_and_what_was_heard_at_them_are_told() -> None:
     teller = at_the_first_hold()
     held(teller, HOLD, 110, 107, 104)
-    assert [each.id for each in losing(teller.walk)] == [HOLD]
+    assert [each.id for each in losing_steps(teller.walk)] == [HOLD]
     teller.tell(Heard, step=HOLD, places=("tank",))
     teller.tell(Answered, step=HOLD, answer="defect")
     held(teller, "applied", 110, 106, 102)

@@ -18,9 +18,9 @@ from walkaround.library.load import Library, load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan
 from walkaround.walk.advance import fold
-from walkaround.walk.chambers import alike, chamber_words
+from walkaround.walk.chambers import chamber_words, chambers_match
 from walkaround.walk.events import Answered, ChamberTold, Measured
-from walkaround.walk.measured import outcome
+from walkaround.walk.measured_values import outcome
 
 MARKING = "rods_marked_1"
 
@@ -64,7 +64,7 @@ def test_without_a_word_the_chamber_is_as_the_file_says() -> None:
     assert limit_in(teller, "left") == 2.5
     step = teller.walk.here
     assert step
-    assert alike(teller.walk, step)
+    assert chambers_match(teller.walk, step)
 
 
 @pytest.mark.parametrize(
@@ -207,4 +207,4 @@ def test_a_rated_stroke_that_no_row_asks_for_makes_no_ends_unlike() -> None:
         told(teller, "right", other, long_stroke=True)
         step = teller.walk.here
         assert step
-        assert alike(teller.walk, step) == same
+        assert chambers_match(teller.walk, step) == same

@@ -43,10 +43,10 @@ from walkaround.walk.events import (
     TimerBegan,
     Tried,
 )
-from walkaround.walk.seals import GENESIS, good_events, plain, seal
+from walkaround.walk.seals import GENESIS, event_json, good_events, seal
 
 EVENTS: tuple[Event, ...] = some_events()
-ROWS: list[dict[str, Any]] = [json.loads(json.dumps(plain(event))) for event in EVENTS]
+ROWS: list[dict[str, Any]] = [json.loads(json.dumps(event_json(event))) for event in EVENTS]
 
 
 def sealed(kind: type[Any], after: Event | None = EVENTS[-1], **body: Any) -> Any:
@@ -110,7 +110,7 @@ def test_stored_events_come_back_the_same() -> None:
 def test_any_note_and_reading_comes_back_the_same(text: str, at_s: float, psi: float) -> None:
     noted = sealed(Noted, step="chocks", text=text)
     read = sealed(ReadingTaken, noted, step="hold", gauge="supply", at_s=at_s, psi=psi)
-    rows = json.loads(json.dumps([*ROWS, plain(noted), plain(read)]))
+    rows = json.loads(json.dumps([*ROWS, event_json(noted), event_json(read)]))
     assert good_events(rows) == (*EVENTS, noted, read)
 
 
@@ -120,25 +120,25 @@ def test_there_is_a_body_for_each_kind_of_event() -> None:
 
 @pytest.mark.parametrize("kind", BODIES)
 def test_what_is_handed_on_is_what_was_sealed(kind: type[Any]) -> None:
-    row = json.loads(json.dumps(plain(sealed(kind, **BODIES[kind]))))
-    assert plain(good_events([*ROWS, row])[-1]) == row
+    row = json.loads(json.dumps(event_json(sealed(kind, **BODIES[kind]))))
+    assert event_json(good_events([*ROWS, row])[-1]) == row
 
 
 @pytest.mark.parametrize("row", ROWS)
 def test_what_is_handed_on_of_a_walk_is_what_was_stored(row: dict[str, Any]) -> None:
-    assert plain(good_events(ROWS)[row["seq"]]) == row
+    assert event_json(good_events(ROWS)[row["seq"]]) == row
 
 
 def test_an_older_row_that_lacks_any_field_with_a_default_is_handed_on_as_it_was_sealed() -> None:
     lacked = set()
     rows = [(ROWS[:at], row) for at, row in enumerate(ROWS)]
-    rows += [(ROWS, plain(sealed(kind, **body))) for kind, body in BODIES.items()]
+    rows += [(ROWS, event_json(sealed(kind, **body))) for kind, body in BODIES.items()]
     for before, row in rows:
         for path, older in _with_one_key_left_out(row):
             chained = resealed(older, before[-1]["digest"] if before else GENESIS)
             events = good_events([*before, chained])
             if len(events) > len(before):
-                assert plain(events[-1]) == chained
+                assert event_json(events[-1]) == chained
                 lacked.add(path)
     # Some that are known to have a default, at the top of a row and deep in a plan.
     assert {"number", "at.asleep_s", "unit", "how", "seen", "plan.towed"} <= lacked
@@ -196,7 +196,7 @@ def test_what_stands_between_two_events_ends_the_good_run_there(junk: object) ->
 
 
 def test_an_event_of_another_walk_does_not_follow() -> None:
-    other = [plain(event) for event in some_events("20261126_081502_4f3a9c")]
+    other = [event_json(event) for event in some_events("20261126_081502_4f3a9c")]
     assert good_events([*ROWS[:2], *other[2:]]) == EVENTS[:2]
 
 
@@ -208,7 +208,7 @@ def test_what_is_no_event_ends_the_good_run(junk: object) -> None:
 def test_a_field_that_a_later_version_adds_with_a_default_breaks_no_seal() -> None:
     """Stored here is a row without `asleep_s`, as a version before that field would have."""
     noted = sealed(Noted, step="chocks", text="before")
-    row = plain(noted)
+    row = event_json(noted)
     del row["at"]["asleep_s"]
     old = good_events([*ROWS, resealed(row, EVENTS[-1].digest)])[-1]
     assert isinstance(old, Noted)
@@ -274,11 +274,13 @@ def test_what_a_record_of_an_earlier_version_leaves_out_means_what_was_so_then()
     """Holds ended with their minute, by the plain rule; gauges were read in psi."""
     ended = sealed(HoldEnded, step="hold")
     assert ended.judged_by == JUDGED_BY
-    row = {name: value for name, value in plain(ended).items() if name != "judged_by"}
+    row = {name: value for name, value in event_json(ended).items() if name != "judged_by"}
     assert HoldEnded.model_validate(row).judged_by == 1
     assert (ended.how, ended.at_s) == ("early", 60.0)
     assert sealed(ReadingTaken, **BODIES[ReadingTaken]).unit == "psi"
-    body = {name: value for name, value in plain(EVENTS[0]).items() if name in ("walk", "plan")}
+    body = {
+        name: value for name, value in event_json(EVENTS[0]).items() if name in ("walk", "plan")
+    }
     assert sealed(Began, None, **body).number == 0
     with pytest.raises(ValidationError):
         sealed(Began, None, **body, number=-1)
@@ -301,9 +303,9 @@ def test_what_was_typed_is_sealed_without_the_characters_that_are_not_seen() -> 
 
 def test_an_older_note_with_a_character_that_is_not_seen_is_read_as_it_was_sealed() -> None:
     row = resealed(
-        {**plain(sealed(Noted, step="chocks", text="a")), "text": "a\x07"}, ROWS[-1]["digest"]
+        {**event_json(sealed(Noted, step="chocks", text="a")), "text": "a\x07"}, ROWS[-1]["digest"]
     )
-    assert plain(good_events([*ROWS, row])[-1]) == row
+    assert event_json(good_events([*ROWS, row])[-1]) == row
 
 
 def test_an_event_cannot_be_changed() -> None:

@@ -9,12 +9,12 @@ import pytest
 from support.lampcases import LIBRARY, VEHICLES, study
 from support.walks import FakeClock, new_ids
 
-from walkaround.causes.appearance import Sights, sights_of
-from walkaround.causes.faults import Fault, Kind, variants_of
-from walkaround.causes.figures import LOOKS
+from walkaround.causes.appearance import HousingLooks, predict_housing_looks
+from walkaround.causes.faults import FaultKind, LampFault, variants_of
+from walkaround.causes.figures import LAMP_LOOKS
 from walkaround.causes.predictions import LitCircuits, predict
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import lamp_findings, ranked
+from walkaround.causes.study import lamp_findings, rank_lamp_faults
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
 from walkaround.walk.events import Answered, Seen
@@ -44,9 +44,9 @@ def lamp_steps(plan: Plan) -> list[Step]:
 
 
 @cache
-def sights_in(vehicle_id: str, setting: LitCircuits) -> Sights:
+def sights_in(vehicle_id: str, setting: LitCircuits) -> HousingLooks:
     """What is seen of a shipped vehicle in this setting."""
-    return sights_of(predict(study(vehicle_id).network, [setting]))
+    return predict_housing_looks(predict(study(vehicle_id).network, [setting]))
 
 
 def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
@@ -55,12 +55,12 @@ def answered(vehicle_id: str, step: Step, variant: int) -> dict[str, Any]:
     evidence = lamps_seen(walk_of(plan_with(step), **{step.id: {"answer": "ok"}}), of)
     if not evidence.sightings:
         return {"answer": "ok"}
-    sights = sights_in(vehicle_id, evidence.sightings[0].setting)
+    housing_looks = sights_in(vehicle_id, evidence.sightings[0].setting)
     seen: dict[str, Seen] = {}
     names = {item.id for item in step.items}
     for sighting in evidence.sightings:
         [housing] = sighting.housings
-        look = LOOKS[sights.shares[variant, 0, of.housings.index(housing)].argmax()]
+        look = LAMP_LOOKS[housing_looks.shares[variant, 0, of.housings.index(housing)].argmax()]
         if sighting.look == "lit" and look in ("dim", "dark", "glow"):
             seen[housing] = "dim" if look == "dim" else "dark"
         elif sighting.look == "dark" and look not in ("dark", "glow"):
@@ -87,9 +87,9 @@ def plan_with(step: Step) -> Plan:
     ],
 )
 def test_a_walk_answered_as_it_looks_leads_to_the_fault(
-    vehicle_id: str, kind: Kind, place: str, together: bool
+    vehicle_id: str, kind: FaultKind, place: str, together: bool
 ) -> None:
-    of, fault = study(vehicle_id), Fault(kind, place)
+    of, fault = study(vehicle_id), LampFault(kind, place)
     variants = [v.fault for v in variants_of(of.network)]
     plan = planned(vehicle_id, together=together)
     answers = {
@@ -107,7 +107,7 @@ def test_a_walk_in_which_all_was_well_has_nothing_odd(vehicle_id: str, together:
     walk = walk_of(plan, **{step.id: {"answer": "ok"} for step in lamp_steps(plan)})
     evidence = lamps_seen(walk, of, frozenset({"rain"}))
     assert evidence.conditions == {"rain"}
-    assert ranked(of, evidence).nothing_odd
+    assert rank_lamp_faults(of, evidence).nothing_odd
     # Every lamp was seen lit.
     lit = {s.housings[0] for s in evidence.sightings if s.look == "lit"}
     assert lit == set(of.housings)

@@ -20,7 +20,7 @@ from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.events import Answered
-from walkaround.walk.leaving import as_left, brake_defects, under_air
+from walkaround.walk.leaving import brake_defects, leaving_step, under_air
 
 SEMI = "sandbag_semitrailer_7"
 
@@ -67,7 +67,7 @@ def test_the_last_step_knows_the_open_brake_defects(defects: dict[str, str], cou
     plan = planned(SEMI)
     walk = to_the_end(plan, **defects).walk
     assert brake_defects(walk) == count
-    last = as_left(walk, plan.steps[-1])
+    last = leaving_step(walk, plan.steps[-1])
     for wording in ("short", "long", "brisk"):
         stays = str(getattr(last, wording)) == "Leave the chocks in and tag the vehicle."
         assert stays == bool(count)
@@ -79,7 +79,7 @@ def test_the_last_step_knows_the_open_brake_defects(defects: dict[str, str], cou
 def test_what_the_last_step_warns_of_anyway_is_still_said() -> None:
     plan = planned("pump_trailer_3")
     walk = to_the_end(plan, rods_back="defect").walk
-    told = str(as_left(walk, plan.steps[-1]).caution)
+    told = str(leaving_step(walk, plan.steps[-1]).caution)
     assert told.startswith("One open brake defect. ")
     assert told.endswith(str(plan.steps[-1].caution))
     assert plan.steps[-1].caution
@@ -88,7 +88,7 @@ def test_what_the_last_step_warns_of_anyway_is_still_said() -> None:
 def test_no_other_step_is_told_otherwise_for_a_defect() -> None:
     plan = planned(SEMI)
     walk = to_the_end(plan, rods_back="defect").walk
-    assert [step for step in plan.steps if as_left(walk, step) != step] == [plan.steps[-1]]
+    assert [step for step in plan.steps if leaving_step(walk, step) != step] == [plan.steps[-1]]
 
 
 @pytest.mark.parametrize("air", ["shop", "coupled"])

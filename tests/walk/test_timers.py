@@ -34,7 +34,7 @@ from walkaround.walk.events import (
     ReadingTaken,
     TimerBegan,
 )
-from walkaround.walk.timers import stopwatch_trouble, surely_passed_s, waited
+from walkaround.walk.timers import stopwatch_trouble, surely_passed_s, wait_left_s
 from walkaround.words.clocks import clock_notes
 
 TIMED = step(
@@ -171,7 +171,7 @@ def _wait_for_it(here: Depot, trouble: list[Trouble], up_s: float) -> None:
     here.suffers(trouble)
     here.clock.wait(up_s)
     true_s = here.clock.true_s - began_s
-    left_s = waited(here.open_walks.walk(here.id), WAIT, here.clock())
+    left_s = wait_left_s(here.open_walks.walk(here.id), WAIT, here.clock())
     why = here.do(Answered, WAIT.id, answer="ok")
     assert (why == "") == (left_s <= 0)
     assert left_s >= WAIT_S - true_s - 1e-3

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image, ImageSequence
 
 from walkaround.disk.locations import shipped
-from walkaround.drawing.plan_svg import Look, seen_symbols
+from walkaround.drawing.plan_svg import PictureStyle, seen_symbols
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Plan, Step
@@ -22,7 +22,7 @@ PLANS = [plan_walk(vehicle, LIBRARY.rules) for vehicle in LIBRARY.vehicles]
 FLASHING = [
     (plan, step) for plan in PLANS for step in plan.steps if "flashing" in step.expect.values()
 ]
-LOOK = Look(388, 247, dark=False)
+LOOK = PictureStyle(388, 247, dark=False)
 
 
 def frames(picture: bytes) -> tuple[list[np.ndarray], list[int]]:

@@ -25,7 +25,7 @@ from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.base.errors import MachineError
 from walkaround.bootstrap import Parts, build
-from walkaround.drawing.plan_svg import Look, plan_svg
+from walkaround.drawing.plan_svg import PictureStyle, plan_svg
 from walkaround.walk.events import Answered, Noted
 from walkaround.web.files import record_file
 from walkaround.web.server import MOST_MESSAGE_BYTES, _address_to_open, asgi
@@ -182,7 +182,7 @@ def test_the_plan_of_a_step_is_drawn_for_a_paired_device_only(server: Server) ->
     assert status(answer) == 200
     assert head_of(answer)["content-type"] == "image/svg+xml"
     assert head_of(answer)["cache-control"].startswith("private, max-age=")
-    drawn = plan_svg(plan, step, Look(388, 172, dark=True))
+    drawn = plan_svg(plan, step, PictureStyle(388, 172, dark=True))
     assert answer.partition(b"\r\n\r\n")[2] == drawn.encode()
     assert "USTED" in server.asked(path.replace("/en/", "/es/"), cookie).decode()
     for wrong in (

@@ -20,6 +20,7 @@ from walkaround.plan.steps import Plan
 from walkaround.vehicle.model import Vehicle
 from walkaround.words.air_hold import (
     LAST_SECONDS,
+    all_readings_words,
     also_words,
     doubt,
     hold_bounds,
@@ -33,12 +34,11 @@ from walkaround.words.air_hold import (
     next_gauge,
     not_clear,
     plain_rule,
-    recorded,
     span_words,
 )
 from walkaround.words.language import Words
 from walkaround.words.leak import corrected_text, leak_text
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 START = FakeClock()()
 ONE = Hold(rule=hold_rule(supply=110.0), began=START)
@@ -401,8 +401,11 @@ def test_readings_are_recorded_in_the_unit_of_their_gauge() -> None:
     kpa = Gauge(name="supply", unit="kPa", step=10.0)
     hold = replace(ONE, gauges={"supply": kpa})
     hold = read(hold, ("supply", 0.0, 760 / PSI_KPA), ("supply", 30.0, 750 / PSI_KPA))
-    assert recorded(hold, PSI) == "supply 0 s 760 kPa, supply 30 s 750 kPa"
-    assert recorded(read(CROSSED, ("supply", 2.25, 110.0)), PSI) == "supply 2.25 s 110 psi crossed"
+    assert all_readings_words(hold, PSI) == "supply 0 s 760 kPa, supply 30 s 750 kPa"
+    assert (
+        all_readings_words(read(CROSSED, ("supply", 2.25, 110.0)), PSI)
+        == "supply 2.25 s 110 psi crossed"
+    )
 
 
 @pytest.mark.parametrize("words", [PSI, KPA, ENGLISH.shown_in(Units("bar", "mm"))])
@@ -420,6 +423,6 @@ def test_every_text_can_be_said(hold: Hold, words: Words) -> None:
         not_clear(hold, hold.results(), words),
     ]
     for text in texts:
-        said = spoken(text)
+        said = pronounced(text)
         assert not re.search(r"[\d/°%()]|psi|kPa", said), said
         assert not re.search(r"\b[Ss]afe\b|  |None|\.\.", text), text

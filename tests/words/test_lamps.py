@@ -7,7 +7,7 @@ from support.english import ENGLISH
 
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Item
-from walkaround.words.lamps import counted
+from walkaround.words.lamps import items_text
 
 TAIL, STOP = "tail", "stop"
 
@@ -55,7 +55,7 @@ def together(*names: str) -> Message:
     ],
 )
 def test_lamps_are_counted_in_few_words(items: list[Item], one_side: bool, said: str) -> None:
-    assert counted(items, ENGLISH, one_side=one_side) == said
+    assert items_text(items, ENGLISH, one_side=one_side) == said
 
 
 def test_lamps_of_an_older_plan_are_listed_one_by_one() -> None:
@@ -63,9 +63,9 @@ def test_lamps_of_an_older_plan_are_listed_one_by_one() -> None:
         Item(id=side, name=message("lamp-on-side", side=message(f"side-{side}"), lamp="tail lamp"))
         for side in ("left", "right")
     ]
-    assert counted(tails, ENGLISH) == "left tail lamp, right tail lamp"
+    assert items_text(tails, ENGLISH) == "left tail lamp, right tail lamp"
 
 
 def test_lamps_without_a_short_name_are_listed_by_their_names() -> None:
     fog = Item(id="fog", name="rear fog lamp")
-    assert counted([fog, item(TAIL, "left")], ENGLISH) == "rear fog lamp, left tail"
+    assert items_text([fog, item(TAIL, "left")], ENGLISH) == "rear fog lamp, left tail"

@@ -28,7 +28,7 @@ from walkaround.words.leak import (
     leak_words,
     remembered_text,
 )
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 IN: dict[PressureUnit, Words] = {
     "psi": ENGLISH,
@@ -99,7 +99,7 @@ def test_a_leak_is_said_without_a_digit_or_a_symbol(
 ) -> None:
     minutes = minutes_to_psi(psi, SPRING_BRAKES_PSI, rate)
     words = leak_words(leak_size(volume_l, psi, rate), None, minutes, IN[unit])
-    assert not re.search(r"\d|psi|kPa|scfm|[/()]|\b(?:L|mm|min|h)\b", spoken(words))
+    assert not re.search(r"\d|psi|kPa|scfm|[/()]|\b(?:L|mm|min|h)\b", pronounced(words))
 
 
 # 100 psi trapped at sea level: 102.43 psi at 1,500 m at the same temperature (computed with both
@@ -128,7 +128,7 @@ def test_a_move_that_does_not_show_takes_one_sentence() -> None:
 def test_altitude_is_told_without_a_digit_or_a_symbol(
     psi: float, from_m: float, to_m: float, unit: PressureUnit
 ) -> None:
-    said = spoken(altitude_words(psi, from_m, to_m, IN[unit]))
+    said = pronounced(altitude_words(psi, from_m, to_m, IN[unit]))
     assert not re.search(r"\d|psi|kPa|°|\bm\b", said)
     assert said.count(".") in (1, 2)
 

@@ -17,7 +17,7 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.rules.checklist import Station, Wording
 from walkaround.words.prompts import place_words, prompt, summary_words, words_said
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 SEMI, PUMP = "sandbag_semitrailer_7", "pump_trailer_3"
 ALL_STEPS = [
@@ -161,7 +161,7 @@ def test_every_prompt_is_whole_sentences_that_can_be_said(each: Step) -> None:
             found = prompt(each, power, wording, ENGLISH)
             assert re.search(r"[.?]$", found.say), found.say
             assert not re.search(r"  |\.\.|[{}]|None", found.say), found.say
-            assert not re.search(r"\d", spoken(found.say))
+            assert not re.search(r"\d", pronounced(found.say))
             assert not re.search(r"(?i)\bsafe\b", found.say)
 
 

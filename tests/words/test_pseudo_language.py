@@ -27,7 +27,7 @@ from walkaround.library.languages import message_files
 from walkaround.plan.steps import Plan
 from walkaround.words.cab import cab_words
 from walkaround.words.language import Words
-from walkaround.words.measured import limit_text
+from walkaround.words.measured_values import limit_text
 from walkaround.words.prompts import Wording, prompt
 
 PLANS = shipped_plans()

@@ -12,7 +12,7 @@ from support.spanish import SPANISH, english_words
 from support.walks import begun
 
 from walkaround.words.cab import cab_words
-from walkaround.words.measured import limit_text
+from walkaround.words.measured_values import limit_text
 from walkaround.words.prompts import Wording, prompt, words_said
 
 PLANS = shipped_plans()

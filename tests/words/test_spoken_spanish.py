@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from num2words import num2words
 
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 CLDR = {
     "in": "length-inch",
@@ -36,7 +36,7 @@ CLDR = {
 
 
 def es(text: str) -> str:
-    return spoken(text, "es")
+    return pronounced(text, "es")
 
 
 @pytest.mark.parametrize("unit", CLDR)

@@ -32,7 +32,7 @@ _COLDEST_C, _HOTTEST_C = -100.0, 150.0
 
 
 def isa_temperature_k(altitude_m: float) -> float:
-    """Temperature of the standard atmosphere at a geopotential altitude, in kelvin.
+    """Return the standard atmosphere's temperature at a geopotential altitude, kelvin.
 
     Raises:
         InputError: the altitude is not within -500 to 11,000 m.
@@ -42,7 +42,7 @@ def isa_temperature_k(altitude_m: float) -> float:
 
 
 def isa_pressure_pa(altitude_m: float) -> float:
-    """Pressure of the standard atmosphere at a geopotential altitude, in pascal.
+    """Return the standard atmosphere's pressure at a geopotential altitude, pascal.
 
     Raises:
         InputError: the altitude is not within -500 to 11,000 m.
@@ -51,7 +51,7 @@ def isa_pressure_pa(altitude_m: float) -> float:
 
 
 def absolute_psi(gauge_psi: float, altitude_m: float) -> float:
-    """Gauge pressure and the standard atmosphere at this altitude together, in psi."""
+    """Add gauge pressure and the standard atmosphere at this altitude, psi."""
     return gauge_psi + isa_pressure_pa(altitude_m) / PSI_PA
 
 
@@ -111,7 +111,7 @@ def corrected_rate_psi_per_min(
 
 
 def zero_is_due(checked_at_m: float | None, site_m: float) -> bool:
-    """Whether the gauges must be seen to show zero, lines vented, before they are read here."""
+    """Tell whether the gauges must be seen at zero, lines vented, before they are read here."""
     return checked_at_m is None or abs(site_m - checked_at_m) > ZERO_AGAIN_M
 
 

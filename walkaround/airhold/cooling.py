@@ -49,7 +49,7 @@ class _Shape(NamedTuple):
     cc: float
 
     def miss(self, rate: float, cooling: float) -> float:
-        """Squared miss of `rate` psi/min and `cooling` psi, psi^2."""
+        """Return the squared miss of `rate` psi/min and `cooling` psi, psi^2."""
         moved = rate**2 * self.tt + cooling**2 * self.cc + 2 * rate * cooling * self.tc
         return self.yy - 2 * rate * self.yt - 2 * cooling * self.yc + moved
 
@@ -102,7 +102,7 @@ def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:
 
 
 def _least(shape: _Shape, limit: float) -> float:
-    """The least miss with 0 to `limit` psi/min and as much cooling as there may be."""
+    """Return the least miss with 0 to `limit` psi/min and as much cooling as there may be."""
     return min(shape.miss(rate, cooling) for rate, cooling in _candidates(shape, limit))
 
 

@@ -26,11 +26,11 @@ def meant_psi(hold: Hold, line: Line, psi: float) -> float | None:
     marks, ten = (psi - last_psi) / step_psi, 10.0 * step_psi
     if -MOST_FALL_MARKS - 0.5 <= marks <= MOST_RISE_MARKS + 0.5:
         return None
-    meant = psi + math.floor((last_psi - psi) / ten + 1e-6) * ten
-    return last_psi if math.isclose(meant, psi) or meant < 0 else meant
+    candidate_psi = psi + math.floor((last_psi - psi) / ten + 1e-6) * ten
+    return last_psi if math.isclose(candidate_psi, psi) or candidate_psi < 0 else candidate_psi
 
 
-def mended(hold: Hold, gauge: str, at_s: float, psi: float | None) -> Hold:
+def with_correction(hold: Hold, gauge: str, at_s: float, psi: float | None) -> Hold:
     """Give the hold in which one reading shows another pressure.
 
     Args:
@@ -40,16 +40,16 @@ def mended(hold: Hold, gauge: str, at_s: float, psi: float | None) -> Hold:
         psi: what it showed; None for a mark that its needle had not crossed yet.
     """
 
-    def kept(look: HoldReading) -> list[HoldReading]:
+    def corrected(look: HoldReading) -> list[HoldReading]:
         if (look.gauge, look.at_s) != (gauge, at_s):
             return [look]
         return [] if psi is None else [replace(look, psi=psi, before=(*look.before, look.psi))]
 
-    return replace(hold, readings=tuple(each for look in hold.readings for each in kept(look)))
+    return replace(hold, readings=tuple(each for look in hold.readings for each in corrected(look)))
 
 
-def takes_back(hold: Hold, gauge: str, at_s: float) -> bool:
-    """Whether this reading is a tap that may be taken back, not one whose figure may be changed.
+def is_crossing_tap(hold: Hold, gauge: str, at_s: float) -> bool:
+    """Tell whether this reading is a tap that may be taken back, not one with a figure to change.
 
     That is the last tap of a gauge whose needle crosses marks. Its first one begins the minute: it
     stays, and can be of another mark as long as it is the only one.
@@ -58,13 +58,13 @@ def takes_back(hold: Hold, gauge: str, at_s: float) -> bool:
     return _crosses(hold, gauge) and len(times) > 1 and at_s == times[-1]
 
 
-def mending_refused(hold: Hold, gauge: str, at_s: float, psi: float | None) -> Message | None:
+def correction_refusal(hold: Hold, gauge: str, at_s: float, psi: float | None) -> Message | None:
     """Say why a reading cannot be mended so; None if it can."""
     times = [look.at_s for look in hold.readings if look.gauge == gauge]
     if at_s not in times:
         return message("refused-no-such-reading", gauge=gauge, seconds=f"{at_s:g}")
     one_figure = not _crosses(hold, gauge) or len(times) == 1
-    if takes_back(hold, gauge, at_s) if psi is None else one_figure:
+    if is_crossing_tap(hold, gauge, at_s) if psi is None else one_figure:
         return None
     return message("refused-mending", gauge=gauge)
 

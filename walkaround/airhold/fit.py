@@ -101,7 +101,7 @@ class Fall:
         return weights
 
     def rate_error(self, rates: Sequence[float]) -> float:
-        """Standard error of the rate, psi/min.
+        """Return the standard error of the rate, psi/min.
 
         Args:
             rates: losses at which the needle may have fallen, psi/min. The worst counts, and
@@ -113,7 +113,7 @@ class Fall:
         return math.sqrt(self.variance_psi2 * own + max([0.0, *alike]))
 
     def worst_rounding(self, rates: Sequence[float]) -> float:
-        """How far rounding alone can shift the rate at the worst place between marks, psi/min."""
+        """Return how far rounding alone can shift the rate, at worst, psi/min."""
         heights, moved = self._rounding(rates)
         turns = np.exp(1j * np.outer(np.arange(1, len(heights) + 1), _PHASES))
         return float(np.max(np.abs(((moved * heights) @ turns).imag)))
@@ -124,7 +124,7 @@ class Fall:
         return self.eye_sd_psi * float(np.linalg.norm(self._weights))
 
     def _rounding(self, rates: Sequence[float]) -> tuple[Floats, NDArray[np.complex128]]:
-        """The waves of the rounding error: heights, psi, and what each does to the slope.
+        """Return the waves of the rounding error: heights, psi, and what each does to the slope.
 
         The second is of shape (rates, waves): while the needle falls at each of the rates.
         """

@@ -15,7 +15,7 @@ from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.verdict import (
     HOLD_MORE_S,
     JUDGED_BY,
-    LONGEST_S,
+    LONGEST_HOLD_S,
     Assessment,
     RuleVerdict,
     assess,
@@ -62,7 +62,7 @@ class Hold:
         readings: every look at a gauge, in order of entry.
         ended: how it ended; empty while it runs or once it is void.
         ended_s: when it ended, seconds into the hold.
-        judged_by: which version of the judgement ended it; see `verdict.JUDGED_BY`.
+        judged_by: which version of the judgment ended it; see `verdict.JUDGED_BY`.
         void: why it does not count.
         air_c: temperature of the air at its start and its end, degrees C, where they were given.
     """
@@ -87,7 +87,7 @@ class Hold:
         return self.gauges.get(line, Gauge(name=line))
 
     def elapsed_s(self, now: Moment) -> float:
-        """Seconds since it began."""
+        """Return the seconds since it began."""
         return max(0.0, now.mono_s - self.began.mono_s)
 
     @property
@@ -111,12 +111,12 @@ class Hold:
         return self.marks_s()[-1]
 
     def remaining_s(self, now: Moment) -> float:
-        """Seconds until the minute is over."""
+        """Return the seconds until the minute is over."""
         return max(0.0, self.end_s - self.elapsed_s(now))
 
     def marks_s(self) -> tuple[float, ...]:
         """Tell when the gauges are read: start, half time, end, then on while it is undecided."""
-        more = int(max(0.0, LONGEST_S - self.rule.seconds) // HOLD_MORE_S)
+        more = int(max(0.0, LONGEST_HOLD_S - self.rule.seconds) // HOLD_MORE_S)
         return (
             0.0,
             self.from_s + self.rule.seconds / 2,
@@ -124,7 +124,7 @@ class Hold:
         )
 
     def next_mark_s(self, now: Moment) -> float:
-        """The next time to read, seconds into the hold; the last one when there is none after."""
+        """Return the next time to read, seconds into the hold; the last mark when none is left."""
         elapsed = self.elapsed_s(now)
         return next((mark for mark in self.marks_s() if mark > elapsed), self.marks_s()[-1])
 
@@ -153,16 +153,16 @@ class Hold:
 
     def last_psi(self, gauge: str) -> float:
         """Return the gauge's last reading; before the first one, the pressure it was set to."""
-        known = [reading.psi for reading in self.readings if reading.gauge == gauge]
+        pressures = [reading.psi for reading in self.readings if reading.gauge == gauge]
         set_to = {str(name): psi for name, psi in self.rule.set_psi.items()}
-        return known[-1] if known else set_to[gauge]
+        return pressures[-1] if pressures else set_to[gauge]
 
     def with_reading(self, gauge: str, at_s: float, psi: float) -> Hold:
         """Return the hold with one more reading."""
         return replace(self, readings=(*self.readings, HoldReading(gauge, at_s, psi)))
 
     def minute_in(self, at_s: float) -> bool:
-        """Whether every gauge was watched for the whole minute, so that the plain rule can judge.
+        """Tell whether every gauge was watched for the whole minute, as the plain rule needs.
 
         Of a gauge read by crossing, the minute is that since its first tap.
         """
@@ -223,7 +223,7 @@ class Hold:
         return None
 
     def results(self, at_s: float | None = None) -> dict[Line, Assessment]:
-        """Each gauge's assessment, once it has two readings or was watched for its crossings.
+        """Assess each gauge that has two readings or was watched for its crossings.
 
         Args:
             at_s: now, seconds into the hold; left out once it has ended.
@@ -236,7 +236,7 @@ class Hold:
         return {gauge: result for gauge, result in results.items() if result is not None}
 
     def over(self) -> bool:
-        """Whether any gauge lost more than the limit; air that was still settling says nothing."""
+        """Tell whether any gauge lost more than the limit; air still settling says nothing."""
         return self.ended != "settling" and any(
             final_verdict(result) == "over" for result in self.results().values()
         )
@@ -261,7 +261,7 @@ class Hold:
         )
 
     def _crosses(self, gauge: str) -> bool:
-        return any(told.crossing for line, told in self.gauges.items() if line == gauge)
+        return any(gauge_told.crossing for line, gauge_told in self.gauges.items() if line == gauge)
 
     def _times(self, gauge: str) -> list[float]:
         return [reading.at_s for reading in self.readings if reading.gauge == gauge]

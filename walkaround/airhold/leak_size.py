@@ -56,7 +56,7 @@ def leak_size(
     """Work out the leak that takes pressure from trapped air at this rate; 0 if pressure rose.
 
     Args:
-        volume_l: trapped air, litres.
+        volume_l: trapped air, liters.
         psi: gauge pressure at which the rate was seen.
         rate_psi_per_min: what was lost, positive when pressure fell.
         altitude_m: of the site.
@@ -80,7 +80,7 @@ def leak_size(
 def minutes_to_psi(
     from_psi: float, to_psi: float, rate_psi_per_min_at_from: float, altitude_m: float = 0.0
 ) -> float | None:
-    """Minutes until a leak has brought trapped air from one gauge pressure down to another.
+    """Return the minutes until a leak has brought trapped air from one gauge pressure to another.
 
     Args:
         from_psi: where it starts.
@@ -102,7 +102,7 @@ def minutes_to_psi(
 
 
 def _ideal_kg_per_m2_s(psi: float, altitude_m: float) -> float:
-    """Ideal mass flow of air at 20 degrees C through each square metre of a hole."""
+    """Return the ideal mass flow of air at 20 degrees C through each m2 of a hole."""
     inside_pa = 1000.0 * PSI_KPA * absolute_psi(psi, altitude_m)
     # Past the critical ratio less pressure outside draws no more air: the flow is choked.
     ratio = max(absolute_psi(0.0, altitude_m) / absolute_psi(psi, altitude_m), _CRITICAL)

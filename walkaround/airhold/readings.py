@@ -29,8 +29,8 @@ LEAST_GAP_S = 0.01
 _ON_MARK = 0.01
 """Share of a step by which a mark may be off, from changing units."""
 
-SECONDS = "seconds"
-PRESSURES: Mapping[str, PressureUnit] = {"psi": "psi", "kpa": "kPa", "bar": "bar"}
+SECONDS_COLUMN = "seconds"
+PRESSURE_COLUMNS: Mapping[str, PressureUnit] = {"psi": "psi", "kpa": "kPa", "bar": "bar"}
 """The columns of a log, in small letters: the time, and one of these for the pressure."""
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]+)?")
 _LONGEST_SHOWN = 20
@@ -38,7 +38,7 @@ _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
 
 class Log(NamedTuple):
-    """What a log holds: its readings in psi, and the unit they were written in."""
+    """The content of a log: its readings in psi, and the unit they were written in."""
 
     readings: tuple[Reading, ...]
     unit: PressureUnit
@@ -69,7 +69,7 @@ def log_of(data: bytes, where: str) -> Log:
         raise _wrong(where, message("log-empty"), message("log-empty-mend"))
     header, *body = rows
     seconds_at, pressure_at = _columns(header, where)
-    unit = PRESSURES[header.cells[pressure_at].lower()]
+    unit = PRESSURE_COLUMNS[header.cells[pressure_at].lower()]
     readings = []
     for row in body:
         if any(row.cells[len(header.cells) :]):
@@ -90,7 +90,7 @@ def log_of(data: bytes, where: str) -> Log:
 
 
 def _reading(number: int) -> Text:
-    """Where a reading stands, by its number from 1; 0 is all of them."""
+    """Say where a reading stands, by its number from 1; 0 is all of them."""
     return message("reading-number", number=f"{number}") if number else message("readings")
 
 
@@ -102,7 +102,7 @@ def reading_problems(
     columns: tuple[str, str] = ("", ""),
     unit: PressureUnit = "psi",
 ) -> Iterator[Problem]:
-    """Everything wrong with the readings of one gauge.
+    """Find everything wrong with the readings of one gauge.
 
     Args:
         readings: in order of time.
@@ -151,7 +151,7 @@ def reading_problems(
 def crossing_problems(
     crossings: Sequence[Reading], watched_s: float, mark_step_psi: float
 ) -> Iterator[Problem]:
-    """Everything wrong with taps at marks, the first that makes the others meaningless alone."""
+    """Find everything wrong with taps at marks; a fault that makes the rest moot comes alone."""
     if problems := [*reading_problems(crossings, least=1)]:
         yield from problems
         return
@@ -172,7 +172,7 @@ def crossing_problems(
 
 
 def argument_problems(arguments: Mapping[str, float]) -> Iterator[Problem]:
-    """Arguments, by name, that are no numbers from 0 to `MOST_PSI`."""
+    """Find arguments, by name, that are no numbers from 0 to `MOST_PSI`."""
     for name, value in arguments.items():
         if not 0 <= value <= MOST_PSI:
             yield _bad_argument(
@@ -201,18 +201,18 @@ def _rows(data: bytes, where: str) -> Iterator[_Row]:
 
 
 def _columns(header: _Row, where: str) -> tuple[int, int]:
-    """Where time and pressure stand in each row."""
+    """Find where time and pressure stand in each row."""
     names = [cell.lower() for cell in header.cells]
-    pressures = [name for name in names if name in PRESSURES]
-    for there, allowed in (
-        ([n for n in names if n == SECONDS], (SECONDS,)),
-        (pressures, PRESSURES),
+    pressures = [name for name in names if name in PRESSURE_COLUMNS]
+    for indexes, allowed in (
+        ([n for n in names if n == SECONDS_COLUMN], (SECONDS_COLUMN,)),
+        (pressures, PRESSURE_COLUMNS),
     ):
-        if len(there) != 1:
-            called = tuple(dict.fromkeys(there)) or tuple(allowed)
-            what = message("log-columns", count=len(there), names=called)
+        if len(indexes) != 1:
+            called = tuple(dict.fromkeys(indexes)) or tuple(allowed)
+            what = message("log-columns", count=len(indexes), names=called)
             raise _wrong(_line(where, header), what, message("log-columns-mend"))
-    return names.index(SECONDS), names.index(pressures[0])
+    return names.index(SECONDS_COLUMN), names.index(pressures[0])
 
 
 def _number(row: _Row, at: int, name: str, where: str) -> float:

@@ -27,7 +27,7 @@ the limit is put on the wrong side at most once in 100 holds (tests/benchmarks p
 4. *within*: the upper bound is within the limit, and the hold lasted a minute.
 5. *over*: the lower bound is above the limit, and no cooling can explain the readings.
 6. *settling*, cooling: cooling explains them clearly better than a leak.
-7. *undecided*: another reading, until `LONGEST_S`.
+7. *undecided*: another reading, until `LONGEST_HOLD_S`.
 
 **The plain rule result** is what a stopwatch and a card give: the drop from the first reading to
 the last, per minute, against the limit; a drop equal to the limit passes (49 CFR 570.57(a)(5): "not
@@ -45,7 +45,7 @@ import numpy as np
 
 from walkaround.airhold.cooling import is_cooling, leak_is_plain
 from walkaround.airhold.fit import ATMOSPHERE_PSI, TIME_SD_S, Fall, fall_of
-from walkaround.airhold.misread import suspects
+from walkaround.airhold.outliers import outliers
 from walkaround.airhold.readings import (
     LEAST_GAP_S,
     Reading,
@@ -57,7 +57,7 @@ from walkaround.base.errors import InputError
 
 Verdict = Literal["within", "over", "undecided", "settling"]
 RuleVerdict = Literal["within", "over"]
-Reason = Literal["", "cooling", "rising", "few", "bounds", "misread"]
+UndecidedReason = Literal["", "cooling", "rising", "few", "bounds", "misread"]
 """Why a hold is not decided. Settling air is cooling or rising. What is undecided has too few
 readings yet, may be cooling, has the limit between its bounds, or a reading that does not fit."""
 JUDGED_BY = 2
@@ -74,20 +74,20 @@ Z_MORE, FINE_SHARE = 0.75, 0.6
 the share that rounding has in a reading's variance, as far as it is above `FINE_SHARE`. A 1 psi
 gauge is below it."""
 NEAR_PSI_PER_MIN = 0.25
-"""Leaks closer to the limit than this cannot be told from it for sure within `LONGEST_S`."""
+"""Leaks closer to the limit than this cannot be told from it for sure within `LONGEST_HOLD_S`."""
 RISE_SDS = 3.0
 """A reading this many standard deviations, and a step, above an earlier one has risen."""
 HOLD_MORE_S = 15.0
 """Seconds to the next reading while a hold is undecided."""
 LEAST_S = 55.0
 """Nothing is found within the limit sooner: a minute, less a slow hand at each end of it."""
-LONGEST_S = 300.0
+LONGEST_HOLD_S = 300.0
 """An undecided hold is given up after this."""
 
 
 @dataclass(frozen=True, slots=True)
 class Assessment:
-    """What a hold shows. Rates are losses: positive when pressure falls.
+    """The result of a hold. Rates are losses: positive when pressure falls.
 
     Attributes:
         rate_psi_per_min: least-squares rate.
@@ -108,7 +108,7 @@ class Assessment:
     hold_more_s: float
     rule_rate_psi_per_min: float
     rule_verdict: RuleVerdict
-    reason: Reason = ""
+    reason: UndecidedReason = ""
     misread: Reading | None = None
 
 
@@ -141,14 +141,14 @@ def assess(
         raise InputError(problems)
     fall = fall_of(readings, gauge_step_psi, read_sd_psi)
     low, high = _bounds(fall, limit_psi_per_min)
-    judged = _judged(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
-    odd = suspects(fall, limit_psi_per_min)
-    if not odd:
+    judged = _assessment_of(fall, low, high, limit_psi_per_min, fall.held_s, equal_passes)
+    outlier_indexes = outliers(fall, limit_psi_per_min)
+    if not outlier_indexes:
         return judged
-    number = odd[0] if len(odd) == 1 else None
+    number = outlier_indexes[0] if len(outlier_indexes) == 1 else None
     if number is not None and _is_over(fall, limit_psi_per_min):
-        rest = [*readings[:number], *readings[number + 1 :]]
-        if _is_over(fall_of(rest, gauge_step_psi, read_sd_psi), limit_psi_per_min):
+        other_readings = [*readings[:number], *readings[number + 1 :]]
+        if _is_over(fall_of(other_readings, gauge_step_psi, read_sd_psi), limit_psi_per_min):
             return replace(
                 judged, verdict="over", reason="", hold_more_s=0.0, misread=readings[number]
             )
@@ -207,16 +207,18 @@ def assess_crossings(
     if len(crossings) > 1:
         fall = fall_of(crossings, 0.0, read_sd_psi, tap_sd_s)
         low, high = _bounds(fall, limit_psi_per_min)
-        low *= _slowed(fall, watched_s - last_s)
+        low *= _slowed_rate(fall, watched_s - last_s)
     else:
         halfway = (watched_s, max(0.0, last_psi - mark_step_psi / 2.0))
         fall = fall_of([(last_s, last_psi), halfway], 0.0, read_sd_psi, tap_sd_s)
         low, high = min(0.0, fall.rate), most
-    return _judged(fall, low, high, limit_psi_per_min, watched_s - first_s, equal_passes, most=most)
+    return _assessment_of(
+        fall, low, high, limit_psi_per_min, watched_s - first_s, equal_passes, most=most
+    )
 
 
-def _slowed(fall: Fall, since_s: float) -> float:
-    """What may be left of a rate in the mean, a choked leak having slowed down since the fit."""
+def _slowed_rate(fall: Fall, since_s: float) -> float:
+    """Return the share of the rate left on average, as a choked leak slows down after the fit."""
     per_min = fall.rate / (float(fall.psi.mean()) + ATMOSPHERE_PSI)
     return min(1.0, max(0.0, 1.0 - per_min * since_s / 120.0))
 
@@ -229,7 +231,7 @@ def _bounds(fall: Fall, limit: float) -> tuple[float, float]:
     return fall.rate - half, fall.rate + half
 
 
-def _judged(
+def _assessment_of(
     fall: Fall,
     low: float,
     high: float,
@@ -238,9 +240,9 @@ def _judged(
     equal_passes: bool,
     most: float = math.inf,
 ) -> Assessment:
-    """The assessment of a fall with its bounds; it cannot have lost more than `most` psi/min."""
+    """Assess a fall by its bounds; it cannot have lost more than `most` psi/min."""
     verdict: Verdict
-    reason: Reason
+    reason: UndecidedReason
     if high < 0 or _rises(fall):
         verdict, reason = "settling", "rising"
     elif low > most:
@@ -273,17 +275,17 @@ def _is_over(fall: Fall, limit: float) -> bool:
 
 
 def _rises(fall: Fall) -> bool:
-    """Whether some reading is above an earlier one by more than gauge and eye can be off."""
+    """Tell whether a reading is above an earlier one by more than gauge and eye can be off."""
     noise = fall.step_psi + RISE_SDS * math.sqrt(2.0) * fall.eye_sd_psi
     return bool(np.max(fall.psi - np.minimum.accumulate(fall.psi)) > noise)
 
 
 def _more_s(held_s: float) -> float:
-    """Seconds to the next reading: to the half and the full minute first, then every 15 s."""
+    """Return the seconds to the next reading: to half and full minute first, then every 15 s."""
     to_minute = min(30.0, 60.0 - held_s)
-    return max(0.0, min(max(HOLD_MORE_S, to_minute), LONGEST_S - held_s))
+    return max(0.0, min(max(HOLD_MORE_S, to_minute), LONGEST_HOLD_S - held_s))
 
 
 def _passes(rate: float, limit: float, equal_passes: bool) -> bool:
-    """Whether a rate is within the limit; one that differs from it by rounding alone is equal."""
+    """Tell whether a rate is within the limit; one that differs by rounding alone is equal."""
     return equal_passes if math.isclose(rate, limit) else rate < limit

@@ -3,7 +3,7 @@
 The shape of a file is checked by its model (`toml_model`); what a shape cannot show is a list of
 checks. A check takes what was read and yields a flaw for each thing wrong with it; it never
 raises, and it needs not know which file that was. To add one, write it and name it in the list of
-its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `garage.checks`.
+its package: `rules.checks`, `rounds.power_checks`, `lamps.wiring_checks`, `vehicle_editor.checks`.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from types import MappingProxyType
 from typing import NamedTuple, TypeVar
 
 from walkaround.base.errors import Problem
-from walkaround.base.message import Message, Text, message, unfilled
+from walkaround.base.message import Message, Text, message, unfilled_placeholders
 from walkaround.base.toml_model import nearest
 
 _Item = TypeVar("_Item")
@@ -35,9 +35,9 @@ def problems_found(
     return [Problem(where, *flaw) for check in checks for flaw in check(item)]
 
 
-def too_many(counted: Iterable[tuple[str, int, int]], mend: Message) -> Iterator[Flaw]:
+def too_many(counts: Iterable[tuple[str, int, int]], mend: Message) -> Iterator[Flaw]:
     """Tell of what there is more than there may be: its key, how many there are, and the most."""
-    for key, count, most in counted:
+    for key, count, most in counts:
         if count > most:
             yield Flaw(key, message("problem-too-many", count=count, most=most), mend)
 
@@ -59,24 +59,24 @@ def empty(texts: Iterable[tuple[str, Text]]) -> Iterator[Flaw]:
 
 def not_filled(
     texts: Iterable[tuple[str, Text]],
-    filled: Collection[str] = (),
+    placeholders: Collection[str] = (),
     elsewhere: Mapping[str, Message] = MappingProxyType({}),
 ) -> Iterator[Flaw]:
     """Tell of texts, with their keys, in whose braces stands what nobody can say.
 
     Args:
         texts: what a file writes for people.
-        filled: the names that are filled where these texts are said.
+        placeholders: the names that are filled where these texts are said.
         elsewhere: of names that are filled in other places, how to have them filled here.
     """
     mend = message("problem-write-a-quantity")
-    if filled:
-        names = tuple(f"{{{name}}}" for name in sorted(filled))
+    if placeholders:
+        names = tuple(f"{{{name}}}" for name in sorted(placeholders))
         mend = message("problem-use-a-placeholder", names=names)
     for key, text in texts:
-        for odd in unfilled(str(text), filled):
-            what = message("trouble-placeholder-unfilled", placeholder=odd)
-            yield Flaw(key, what, elsewhere.get(odd.strip("{}"), mend))
+        for placeholder in unfilled_placeholders(str(text), placeholders):
+            what = message("trouble-placeholder-unfilled", placeholder=placeholder)
+            yield Flaw(key, what, elsewhere.get(placeholder.strip("{}"), mend))
 
 
 def too_long(texts: Iterable[tuple[str, str, int]], mend: Message | None = None) -> Iterator[Flaw]:

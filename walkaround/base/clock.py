@@ -44,7 +44,7 @@ class Moment(BaseModel):
         return tells_boot(self.boot)
 
     def local_text(self) -> str:
-        """Day and time on this computer's own clock, as people write it."""
+        """Write day and time on this computer's own clock, as people write it."""
         return f"{self.local():%Y-%m-%d %H:%M}"
 
     def local(self) -> datetime:

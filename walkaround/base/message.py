@@ -73,17 +73,17 @@ def message(id_: str, /, **args: Argument) -> Message:
     return Message(id=id_, args=args)
 
 
-def unfilled(template: str, filled: Collection[str] = ()) -> list[str]:
+def unfilled_placeholders(template: str, placeholders: Collection[str] = ()) -> list[str]:
     """Find the placeholders of a written text that nothing fills: `{110 pounds}`, `{`.
 
     Args:
         template: a text as a file has it.
-        filled: the names that are filled where it is said; a quantity fills itself.
+        placeholders: the names that are filled where it is said; a quantity fills itself.
     """
     return [
         placeholder[0]
         for placeholder in dict.fromkeys(_PLACEHOLDER.findall(template))
-        if placeholder[1] not in filled and not WRITTEN_QUANTITY.fullmatch(placeholder[1])
+        if placeholder[1] not in placeholders and not WRITTEN_QUANTITY.fullmatch(placeholder[1])
     ]
 
 

@@ -34,12 +34,12 @@ def code_point(character: str) -> str:
 
 
 def one_line(text: str) -> str:
-    """A text that somebody typed, in one line: breaks are blanks, what is not seen is left out."""
+    """Put a typed text in one line: breaks become blanks, what is not seen is left out."""
     return " ".join(_seen(_BREAKS.sub(" ", text)).split())
 
 
 def some_lines(text: str) -> str:
-    """A text that somebody typed on some lines: its lines are kept, what is not seen left out."""
+    """Keep the lines of a typed text, and leave out what is not seen."""
     lines = (_seen(line).rstrip() for line in _BREAKS.split(text.replace("\t", " ")))
     return "\n".join(lines).strip()
 
@@ -59,7 +59,7 @@ def _seen(text: str) -> str:
 
 
 def _may_hide(text: str) -> bool:
-    """Quick, and false for nearly all texts: printable ones hide next to nothing."""
+    """Tell quickly, and no for nearly all texts, whether anything in a text may be hidden."""
     return not text.isprintable() or not _DRAWN_AS_NOTHING.isdisjoint(text)
 
 

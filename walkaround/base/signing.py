@@ -30,7 +30,7 @@ def within_field(x: float, y: float) -> tuple[int, int]:
     return min(max(round(x), 0), WIDE), min(max(round(y), 0), HIGH)
 
 
-def thinned(
+def thin_points(
     points: Sequence[tuple[int, int]], most: int = MOST_POINTS
 ) -> tuple[tuple[int, int], ...]:
     """Leave out what shows least of a stroke, until it has no more than `most` points.

@@ -114,7 +114,7 @@ def _problem(detail: ErrorDetails, where: Text, root: type[Written] | None) -> P
 
 
 def _shown(value: object) -> Text:
-    """A value as it stands in the file, short enough for a sentence."""
+    """Write a value as it stands in the file, short enough for a sentence."""
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, Mapping):
@@ -126,7 +126,7 @@ def _shown(value: object) -> Text:
 
 
 def _cut(text: str) -> str:
-    """A text as it stands in the file, short enough for a sentence."""
+    """Cut a text as it stands in the file, short enough for a sentence."""
     return text if len(text) <= _LONGEST_NAME else f"{text[: _LONGEST_NAME - 4]}..."
 
 
@@ -148,8 +148,8 @@ def _not_one_of(detail: ErrorDetails) -> _Fault:
     return what, message("problem-use-one-of", names=tuple(expected))
 
 
-def _needs(kind: str) -> Callable[[ErrorDetails], _Fault]:
-    """Where another kind of value is needed."""
+def _needs_kind(kind: str) -> Callable[[ErrorDetails], _Fault]:
+    """Make the problem of a value where another kind is needed."""
     return lambda detail: (
         message(f"problem-needs-{kind}", value=_shown(detail["input"])),
         message(f"problem-write-{kind}"),
@@ -173,29 +173,29 @@ _SAY: dict[str, Callable[[ErrorDetails], _Fault]] = {
     "greater_than": _bound("above", "gt"),
     "greater_than_equal": _bound("not-below", "ge"),
     "less_than_equal": _bound("not-above", "le"),
-    "finite_number": _needs("finite-number"),
-    "string_pattern_mismatch": _needs("id"),
+    "finite_number": _needs_kind("finite-number"),
+    "string_pattern_mismatch": _needs_kind("id"),
 }
 _SAY_TYPE = {
-    "string": _needs("text"),
-    "float": _needs("number"),
-    "int": _needs("whole-number"),
-    "bool": _needs("true-or-false"),
-    "date": _needs("date"),
-    "tuple": _needs("list"),
-    "model": _needs("table"),
+    "string": _needs_kind("text"),
+    "float": _needs_kind("number"),
+    "int": _needs_kind("whole-number"),
+    "bool": _needs_kind("true-or-false"),
+    "date": _needs_kind("date"),
+    "tuple": _needs_kind("list"),
+    "model": _needs_kind("table"),
 }
 
 
 def _models() -> Iterator[type[Written]]:
-    found: list[type[Written]] = [Written]
-    for model in found:
-        found += model.__subclasses__()
+    models: list[type[Written]] = [Written]
+    for model in models:
+        models += model.__subclasses__()
         yield model
 
 
 def _keys_at(root: type[Written] | None, path: tuple[int | str, ...]) -> list[str]:
-    """The keys that the model at this place of a file knows, spelled as in the file."""
+    """Return the keys that the model at this place of a file knows, spelled as in the file."""
     model = root
     for part in path:
         if isinstance(part, str) and model is not None:

@@ -17,7 +17,7 @@ LengthUnit = Literal["in", "mm"]
 
 
 class Units(NamedTuple):
-    """What pressures and lengths are shown in; who reads inches reads feet and Fahrenheit too."""
+    """The units in which pressures and lengths are shown; with inches, feet and Fahrenheit too."""
 
     pressure: PressureUnit = "psi"
     length: LengthUnit = "in"
@@ -108,12 +108,12 @@ def temperature_text(celsius: float, unit: LengthUnit, decimals: int | None = No
 
 
 def to_fahrenheit(celsius: float) -> float:
-    """Degrees Celsius in degrees Fahrenheit: NIST SP 811 (2008), B.8."""
+    """Convert degrees Celsius to degrees Fahrenheit: NIST SP 811 (2008), B.8."""
     return celsius * 1.8 + 32.0
 
 
 def ruler_text(inch: float) -> str:
-    """Inches to the nearest sixteenth as a rule is read, the fraction reduced: "1 7/8", "0"."""
+    """Write inches to the nearest sixteenth as on a rule, the fraction reduced: "1 7/8", "0"."""
     sixteenths = nearest_whole(abs(inch) * SIXTEENTHS)
     whole, part = divmod(sixteenths, SIXTEENTHS)
     shared = math.gcd(part, SIXTEENTHS)
@@ -123,7 +123,7 @@ def ruler_text(inch: float) -> str:
 
 
 def mark_text(value: float, step: float) -> str:
-    """A value with as many decimals as marks `step` apart need: 7.6 on marks of 0.05 is "7.60"."""
+    """Write a value with the decimals that marks `step` apart need: 7.6 at 0.05 is "7.60"."""
     decimals = f"{step:.{_MOST_DECIMALS}f}".rstrip("0").partition(".")[2]
     return f"{value:z.{len(decimals)}f}"
 
@@ -134,10 +134,10 @@ def nearest_whole(value: float) -> int:
 
 
 def length_limit_text(limit_in: float, unit: LengthUnit) -> str:
-    """A limit as it is shown, never rounded past a reading that it tells from the next.
+    """Write a limit as it is shown, never rounded past a reading that it tells from the next.
 
     Whole sixteenths of an inch as such ("1 3/4 in"), other inches as decimals ("1.8 in"),
-    millimetres to 0.1, halves up, as the table prints them ("44.5 mm").
+    millimeters to 0.1, halves up, as the table prints them ("44.5 mm").
     """
     if unit == "mm":
         tenths = nearest_whole(from_in(limit_in, unit) * 10 + LOST)

@@ -13,7 +13,7 @@ from typing import Literal, NamedTuple
 from walkaround.base.message import Text
 from walkaround.rules.limits import Air
 from walkaround.walk.events import Measured
-from walkaround.walk.measured import in_base
+from walkaround.walk.measured_values import in_base
 from walkaround.walk.state import Walk
 
 

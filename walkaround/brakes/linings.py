@@ -31,7 +31,7 @@ class LiningLimit:
     also: tuple[Message, ...]
 
 
-def steers(vehicle: Vehicle, axle_number: int) -> bool:
+def is_steering_axle(vehicle: Vehicle, axle_number: int) -> bool:
     """Tell whether 393.47(d)(1) counts this axle, from 1 at the front, as a steering axle.
 
     It names trucks, truck tractors and buses; the front axle of a full trailer goes with the
@@ -45,17 +45,17 @@ def lining_limit(axle: Axle, steer: bool) -> LiningLimit:
 
     Args:
         axle: its foundation brake, drum or disc, decides.
-        steer: whether it is a steering axle, as `steers` says. Whether its shoes have one strip
-            or two pads no vehicle file tells, so the thicker limit counts.
+        steer: whether it is a steering axle, as `is_steering_axle` says. Whether its shoes have
+            one strip or two pads no vehicle file tells, so the thicker limit counts.
     """
     rule = _STEERING if steer else _OTHERS
     if axle.foundation == "disc":
         return LiningLimit(0.125, rule, ())
-    marked = message("brake-lining-marked", source=rule)
+    mark_text = message("brake-lining-marked", source=rule)
     source = f"{rule}, {_AT_CENTER}"
     if not steer:
-        return LiningLimit(0.25, source, (marked,))
+        return LiningLimit(0.25, source, (mark_text,))
     strip = message(
         "brake-lining-one-strip", limit=Quantity(value=3 / 16, unit="in"), source=_STEERING
     )
-    return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, marked))
+    return LiningLimit(0.25, f"{source}, and {_APPENDIX}", (strip, mark_text))

@@ -10,9 +10,9 @@ the table allows the longer one more. A chamber that no row lists, and only such
 nobody wrote down: the share may be more than its own row allows, and to know no limit is safer
 than to hold a stroke against one too long.
 
-A reading is exact to its last figure only. The table prints millimetres to 0.1 beside inches, so
-one read in whole millimetres is held against the printed figure: it is over from 0.05 mm above
-the limit in inches on, which no whole millimetre between misses (`stroke_verdict`).
+A reading is exact to its last figure only. The table prints millimeters to 0.1 beside inches, so
+one read in whole millimeters is held against the printed figure: it is over from 0.05 mm above
+the limit in inches on, which no whole millimeter between misses (`stroke_verdict`).
 """
 
 from __future__ import annotations
@@ -26,20 +26,20 @@ from walkaround.base.message import Message, message
 from walkaround.base.units import LOST, from_in
 from walkaround.vehicle.model import Axle, Vehicle
 
-What = Literal["pushrod stroke", "lining movement"]
+LimitKind = Literal["pushrod stroke", "lining movement"]
 
 # 49 CFR 393.53(b): made on or after this day with air brakes. Hydraulic brakes a year earlier,
 # 393.53(a), which no brake system of a vehicle file is.
 AUTOMATIC_FROM = date(1994, 10, 20)
 
-# Rated strokes outside these are slips, mostly millimetres: no limit may follow from one. Common
+# Rated strokes outside these are slips, mostly millimeters: no limit may follow from one. Common
 # practice, no source: chambers are marked from 1 5/8 to 4 in.
 RATED_IN = (1.0, 5.0)
 
 _ANY_TYPE = "any"
 # Rated strokes come in quarter inches; 76 mm is marked where 3 in is meant.
 _SAME_RATED_IN = 0.02
-# Half of the last figure of the millimetres that the table prints beside its inches, so that
+# Half of the last figure of the millimeters that the table prints beside its inches, so that
 # 44.5 mm, printed for 1 3/4 in (44.45 mm), is not over it.
 _PRINTED_MM = 0.05 + LOST
 
@@ -75,8 +75,10 @@ class StrokeRow:
             return True
         if (self.type, self.long_stroke) != (axle.type, axle.long_stroke):
             return False
-        marked = axle.rated_stroke_in or 0.0
-        return self.rated_stroke_in is None or abs(marked - self.rated_stroke_in) < _SAME_RATED_IN
+        marked_in = axle.rated_stroke_in or 0.0
+        return (
+            self.rated_stroke_in is None or abs(marked_in - self.rated_stroke_in) < _SAME_RATED_IN
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,19 +122,19 @@ class StrokeLimit:
     limit_in: float
     source: str
     provenance: str
-    what: What
+    what: LimitKind
 
 
 def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
     """Read the table from rows with its columns; the row with a share is for the rest."""
-    listed, shares = [], []
+    rows_listed, shares = [], []
     for row in rows:
         origin = row["source"], row["provenance"], _day(row["current"])
         if row["share_of_rated_stroke"]:
             shares.append(RatedShare(float(row["share_of_rated_stroke"]), *origin))
             continue
         rated = row["rated_stroke_in_required"]
-        listed.append(
+        rows_listed.append(
             StrokeRow(
                 row["actuator_kind"],
                 row["type"],
@@ -145,7 +147,7 @@ def stroke_table(rows: Iterable[Mapping[str, str]]) -> StrokeTable:
             )
         )
     [unlisted] = shares
-    return StrokeTable(tuple(listed), unlisted)
+    return StrokeTable(tuple(rows_listed), unlisted)
 
 
 def _day(text: str) -> date | None:
@@ -163,7 +165,7 @@ def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
     fitting = [row for row in table.rows if row.is_for(axle)]
     row = max(fitting, key=lambda row: row.rated_stroke_in or 0.0, default=None)
     if row is not None:
-        what: What = "lining movement" if axle.actuator == "wedge" else "pushrod stroke"
+        what: LimitKind = "lining movement" if axle.actuator == "wedge" else "pushrod stroke"
         return StrokeLimit(row.limit_in, row.source, row.provenance, what)
     rated_in = axle.rated_stroke_in
     if rated_in is None or not (axle.type or axle.actuator == "other"):
@@ -179,7 +181,7 @@ def limit_of(axle: Axle, table: StrokeTable) -> StrokeLimit | None:
 def stroke_verdict(measured_in: float, limit_in: float) -> Literal["within", "over"]:
     """Hold a stroke against its limit, both in inches; equal passes.
 
-    What is read in whole millimetres is held against the limit to 0.1 mm, as the table prints it:
+    What is read in whole millimeters is held against the limit to 0.1 mm, as the table prints it:
     at 2 in (50.8 mm) a reading of 50 mm is within and 51 mm is over. A value that is no number is
     never within.
     """

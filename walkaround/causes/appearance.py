@@ -14,22 +14,22 @@ from typing import Literal
 
 import numpy as np
 
-from walkaround.causes.figures import LOOKS, Figures, Look
+from walkaround.causes.figures import LAMP_LOOKS, LampFigures, LampLook
 from walkaround.causes.network import Floats, Numbers
 from walkaround.causes.predictions import Predictions
-from walkaround.weighing.thresholds import share_above
+from walkaround.diagnosis.thresholds import share_above
 
 Condition = Literal["sun", "rain", "dirty_lenses"]
 """What makes eyes err."""
 
-_BRIGHTEST_FIRST: tuple[Look, ...] = ("bright", "lit", "dim", "glow", "dark")
-_PLACE = {look: place for place, look in enumerate(LOOKS)}
+_BRIGHTEST_FIRST: tuple[LampLook, ...] = ("bright", "lit", "dim", "glow", "dark")
+_PLACE = {look: place for place, look in enumerate(LAMP_LOOKS)}
 _LEAST_LIGHT = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Sights:
-    """How each housing looks in each solved row and setting.
+class HousingLooks:
+    """The looks of each housing in each solved row and setting.
 
     Attributes:
         housings: their ids, in the order of the arrays.
@@ -41,7 +41,7 @@ class Sights:
     shares: Floats
 
 
-def sights_of(predictions: Predictions) -> Sights:
+def predict_housing_looks(predictions: Predictions) -> HousingLooks:
     """Say how each housing would look with each variant in each setting."""
     network, figures = predictions.network, predictions.network.figures
     settings = len(predictions.settings)
@@ -69,12 +69,12 @@ def sights_of(predictions: Predictions) -> Sights:
         seen = np.maximum(on, off) / full[place] > figures["look_glow_from"]
         _blend(shares[:, place], "pulsing", swings * seen * ~of_signal)
     _signal_rates(predictions, with_sound, inside, circuits, shares)
-    _loose_and_partly(predictions, shares)
-    return Sights(housings, shares)
+    _add_flicker_and_partial(predictions, shares)
+    return HousingLooks(housings, shares)
 
 
 def chance_said(
-    fits: Floats, look: Look, figures: Figures, conditions: Collection[Condition] = ()
+    fits: Floats, look: LampLook, figures: LampFigures, conditions: Collection[Condition] = ()
 ) -> Floats:
     """Return the chance that a housing is said to look so, [...].
 
@@ -88,19 +88,21 @@ def chance_said(
     the other; only a misreading is a matter of chance at each look. These are therefore no shares
     that sum to 1 over the words.
     """
-    words = np.array([figures.fits(truly, look) for truly in LOOKS])
+    words = np.array([figures.fits(truly, look) for truly in LAMP_LOOKS])
     fitting = (fits[..., words > 0] * words[words > 0]).max(axis=-1)
     rate = figures["misread"]
     for condition in conditions:
         rate *= figures[f"misread_{'on' if condition == 'dirty_lenses' else 'in'}_{condition}"]
     rate = min(rate, figures["misread_at_most"])
-    away = np.array([[_nearness(truly, said) for said in LOOKS] for truly in LOOKS])
-    wrong = (away / away.sum(axis=1, keepdims=True))[:, LOOKS.index(look)]
+    away = np.array(
+        [[_nearness(truly, said_look) for said_look in LAMP_LOOKS] for truly in LAMP_LOOKS]
+    )
+    wrong = (away / away.sum(axis=1, keepdims=True))[:, LAMP_LOOKS.index(look)]
     return np.asarray((1 - rate) * fitting + rate * wrong[fits.argmax(axis=-1)])
 
 
-def _nearness(truly: Look, reported: Look) -> float:
-    """How much likelier than others a wrong word is; the nearest in brightness first."""
+def _nearness(truly: LampLook, reported: LampLook) -> float:
+    """Return how much likelier than others a wrong word is; nearest in brightness first."""
     if truly == reported:
         return 0.0
     if truly in _BRIGHTEST_FIRST and reported in _BRIGHTEST_FIRST:
@@ -108,12 +110,12 @@ def _nearness(truly: Look, reported: Look) -> float:
     return 0.1
 
 
-def _brightness(share: Floats, figures: Figures) -> Floats:
-    """Shares of eyes by look for a share of light, [..., look]."""
+def _brightness(share: Floats, figures: LampFigures) -> Floats:
+    """Return the shares of eyes by look for a share of light, [..., look]."""
     edges = ("look_bright_from", "look_lit_from", "look_dim_from", "look_glow_from")
     ln = np.log(np.maximum(share, _LEAST_LIGHT))
     above = [share_above((ln - np.log(figures[edge])) / figures["look_edge"]) for edge in edges]
-    looks = np.zeros((*share.shape, len(LOOKS)))
+    looks = np.zeros((*share.shape, len(LAMP_LOOKS)))
     below = np.zeros_like(share)
     for look, here in zip(_BRIGHTEST_FIRST, [*above, np.ones_like(share)], strict=True):
         looks[..., _PLACE[look]] = np.maximum(here - below, 0.0)
@@ -121,7 +123,7 @@ def _brightness(share: Floats, figures: Figures) -> Floats:
     return looks
 
 
-def _blend(shares: Floats, look: Look, part: Floats) -> None:
+def _blend(shares: Floats, look: LampLook, part: Floats) -> None:
     """Let a part of the eyes say this look instead; `shares` is changed in place."""
     shares *= (1 - part)[..., None]
     shares[..., _PLACE[look]] += part
@@ -134,7 +136,7 @@ def _signal_rates(
     circuits: Numbers,
     shares: Floats,
 ) -> None:
-    """A flasher that feels its load tells of a lost lamp by another rate.
+    """Change the rate of a flasher that feels its load where a lamp is lost.
 
     An electronic one goes about twice as fast then; one that is heated by the current goes slower,
     with little left it stays on, and with more than usual it goes faster. One that is bad itself
@@ -150,26 +152,26 @@ def _signal_rates(
             continue
         load = amps / amps[-1]
         less, least = load < figures["flash_odd_below"], load < figures["flash_stops_below"]
-        odd: Mapping[Look, Floats] = {
+        odd_rates: Mapping[LampLook, Floats] = {
             "fast": electronic * less + heated * (load > figures["flash_fast_above"]),
             "slow": heated * (less & ~least),
             "steady": heated * least,
         }
         lit = np.isin(circuits, on) @ inside > 0
         usual = shares[:, place, :, _PLACE["lit"]] * lit
-        for look, part in odd.items():
+        for look, part in odd_rates.items():
             moved = np.where(bad == look, 1.0, part)[:, None] * usual
             shares[:, place, :, _PLACE[look]] += moved
             shares[:, place, :, _PLACE["lit"]] -= moved
 
 
-def _loose_and_partly(predictions: Predictions, shares: Floats) -> None:
-    """What comes and goes flickers where it would look otherwise; an LED may fail in part."""
+def _add_flicker_and_partial(predictions: Predictions, shares: Floats) -> None:
+    """Let loose joints flicker where they would look otherwise; an LED fail in part."""
     usual = shares[-1].argmax(axis=-1)
     for place, variant in enumerate(predictions.variants):
         if variant.how not in ("loose", "partly"):
             continue
-        look: Look = "flicker" if variant.how == "loose" else "some_out"
-        odd = shares[place].argmax(axis=-1) != usual
-        shares[place][odd] = 0.0
-        shares[place][odd, _PLACE[look]] = 1.0
+        look: LampLook = "flicker" if variant.how == "loose" else "some_out"
+        looks_otherwise = shares[place].argmax(axis=-1) != usual
+        shares[place][looks_otherwise] = 0.0
+        shares[place][looks_otherwise, _PLACE[look]] = 1.0

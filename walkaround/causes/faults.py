@@ -16,7 +16,7 @@ import numpy as np
 
 from walkaround.causes.network import Floats, Network, Numbers, States
 
-Kind = Literal[
+FaultKind = Literal[
     "burnt_out", "open_branch", "open_feed", "poor_feed", "shorted", "open_ground", "poor_ground",
     "open_main_ground", "corroded_plug", "crossed", "bridged", "flasher",
 ]  # fmt: skip
@@ -29,15 +29,15 @@ ALONE = ""
 """The place of a fault that a vehicle can have once."""
 
 
-class Fault(NamedTuple):
-    """What may be wrong.
+class LampFault(NamedTuple):
+    """A fault of the lamps' wiring: a kind and a place.
 
     Attributes:
         place: housing:circuit of what is burnt out, circuit@cluster of a branch, a circuit of a
             feed, a cluster of a ground, two circuits joined by + in the order of the alphabet.
     """
 
-    kind: Kind
+    kind: FaultKind
     place: str
 
 
@@ -52,7 +52,7 @@ class FaultVariant:
         how: `whole`, `loose` (it comes and goes), `partly` (of an LED); of a flasher what it does.
     """
 
-    fault: Fault
+    fault: LampFault
     at: tuple[int, ...]
     ohms: float
     share: float
@@ -64,12 +64,12 @@ def variants_of(network: Network) -> tuple[FaultVariant, ...]:
     return tuple(_variants(network))
 
 
-def mended_alike(fault: Fault) -> tuple[str, str]:
+def mended_alike(fault: LampFault) -> tuple[str, str]:
     """Tell what has to be mended: a ground or feed at one place, whether it is open or poor."""
     return fault.kind.removeprefix("open_").removeprefix("poor_"), fault.place
 
 
-def prior(fault: Fault, network: Network) -> float:
+def prior(fault: LampFault, network: Network) -> float:
     """Tell how often this fails beside the others, before anything was seen."""
     led = fault.kind == "burnt_out" and any(
         load.led for load in network.loads if f"{load.housing}:{load.circuit}" == fault.place
@@ -77,7 +77,7 @@ def prior(fault: Fault, network: Network) -> float:
     return network.figures[f"prior_{fault.kind}{'_led' if led else ''}"]
 
 
-def changed(states: States, rows: Numbers, variant: FaultVariant) -> None:
+def apply_variant(states: States, rows: Numbers, variant: FaultVariant) -> None:
     """Put a variant into these rows of the states, which are changed in place."""
     kind, at, ohms = variant.fault.kind, variant.at, variant.ohms
     match kind:
@@ -106,18 +106,20 @@ def changed(states: States, rows: Numbers, variant: FaultVariant) -> None:
 def _variants(network: Network) -> Iterator[FaultVariant]:
     figures, loose = network.figures, network.figures["loose_share"]
 
-    def opened(fault: Fault, at: tuple[int, ...] = ()) -> Iterator[FaultVariant]:
+    def opened(fault: LampFault, at: tuple[int, ...] = ()) -> Iterator[FaultVariant]:
         yield FaultVariant(fault, at, np.inf, 1 - loose)
         yield FaultVariant(fault, at, np.inf, loose, "loose")
 
-    def poor(fault: Fault, at: tuple[int, ...], ohms: float, sizes: str) -> Iterator[FaultVariant]:
+    def poor(
+        fault: LampFault, at: tuple[int, ...], ohms: float, sizes: str
+    ) -> Iterator[FaultVariant]:
         scales = [figures[id_] for id_ in figures if id_.startswith(sizes)]
         for scale in scales:
             yield FaultVariant(fault, at, scale * ohms, (1 - loose) / len(scales))
         yield FaultVariant(fault, at, scales[-1] * ohms, loose, "loose")
 
     for place, load in enumerate(network.loads):
-        fault = Fault("burnt_out", f"{load.housing}:{load.circuit}")
+        fault = LampFault("burnt_out", f"{load.housing}:{load.circuit}")
         # What the file calls a bulb may be an LED by now.
         partly = figures["partly_share" if load.led else "partly_unlisted_share"]
         yield FaultVariant(fault, (place,), np.inf, 1 - loose - partly)
@@ -125,26 +127,28 @@ def _variants(network: Network) -> Iterator[FaultVariant]:
         yield FaultVariant(fault, (place,), np.inf, partly, "partly")
     for place, (circuit, cluster) in enumerate(network.branches):
         name = f"{network.circuits[circuit]}@{network.clusters[cluster]}"
-        yield from opened(Fault("open_branch", name), (place,))
+        yield from opened(LampFault("open_branch", name), (place,))
     hot = _hot_siemens(network)
     for place, name in enumerate(network.circuits):
-        yield from opened(Fault("open_feed", name), (place,))
-        yield from poor(Fault("poor_feed", name), (place,), hot[place].sum() ** -1, "poor_feed_")
-        yield FaultVariant(Fault("shorted", name), (place,), np.inf, 1.0)
+        yield from opened(LampFault("open_feed", name), (place,))
+        yield from poor(
+            LampFault("poor_feed", name), (place,), hot[place].sum() ** -1, "poor_feed_"
+        )
+        yield FaultVariant(LampFault("shorted", name), (place,), np.inf, 1.0)
     for place, name in enumerate(network.clusters):
-        yield from opened(Fault("open_ground", name), (place,))
+        yield from opened(LampFault("open_ground", name), (place,))
         heaviest = hot[:, place].max() ** -1
-        yield from poor(Fault("poor_ground", name), (place,), heaviest, "poor_ground_")
-    yield from opened(Fault("open_main_ground", ALONE))
+        yield from poor(LampFault("poor_ground", name), (place,), heaviest, "poor_ground_")
+    yield from opened(LampFault("open_main_ground", ALONE))
     heaviest = hot.sum(axis=1).max() ** -1
-    yield from poor(Fault("corroded_plug", ALONE), (), heaviest, "corroded_contact_")
+    yield from poor(LampFault("corroded_plug", ALONE), (), heaviest, "corroded_contact_")
     for one, other in combinations(range(len(network.circuits)), 2):
         names = "+".join(sorted((network.circuits[one], network.circuits[other])))
-        yield FaultVariant(Fault("crossed", names), (one, other), 0.0, 1.0)
-        yield FaultVariant(Fault("bridged", names), (one, other), 0.0, 1.0)
-    yield FaultVariant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "fast")
-    yield FaultVariant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "slow")
-    yield FaultVariant(Fault("flasher", ALONE), (), 0.0, 1 / 3, "steady")
+        yield FaultVariant(LampFault("crossed", names), (one, other), 0.0, 1.0)
+        yield FaultVariant(LampFault("bridged", names), (one, other), 0.0, 1.0)
+    yield FaultVariant(LampFault("flasher", ALONE), (), 0.0, 1 / 3, "fast")
+    yield FaultVariant(LampFault("flasher", ALONE), (), 0.0, 1 / 3, "slow")
+    yield FaultVariant(LampFault("flasher", ALONE), (), 0.0, 1 / 3, "steady")
 
 
 def _hot_siemens(network: Network) -> Floats:

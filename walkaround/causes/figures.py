@@ -1,4 +1,4 @@
-"""The figures that causes are reckoned with, read from tables: laws, joints, priors, minutes."""
+"""The figures that causes are computed with, read from tables: laws, joints, priors, minutes."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal, get_args
 
 from walkaround.base.provenance import Fact
-from walkaround.weighing.figures import FigureTable, figure_of
+from walkaround.diagnosis.figures import FigureTable, figure_of
 
-Look = Literal[
+LampLook = Literal[
     "bright", "lit", "dim", "glow", "dark", "flicker", "pulsing", "fast", "slow", "steady",
     "some_out",
 ]  # fmt: skip
@@ -17,10 +17,10 @@ Look = Literal[
 `flicker` is by no rhythm, `pulsing` in that of a turn signal that is on elsewhere. Of a turn
 signal `fast`, `slow` and `steady` (it does not flash). `some_out`: of an LED some diodes are out.
 """
-LOOKS: tuple[Look, ...] = get_args(Look)
+LAMP_LOOKS: tuple[LampLook, ...] = get_args(LampLook)
 
 
-class Figures(FigureTable):
+class LampFigures(FigureTable):
     """Every figure by its id, and what people say of a look."""
 
     def __init__(
@@ -30,7 +30,7 @@ class Figures(FigureTable):
         super().__init__(rows)
         self._said = {(row["truly"], row["said"]): figure_of(row, "fits") for row in looks}
 
-    def fits(self, truly: Look, reported: Look) -> float:
+    def fits(self, truly: LampLook, reported: LampLook) -> float:
         """Tell how well this word fits a lamp that looks so, 1 being the right one."""
         figure = self._said.get((truly, reported))
         return figure.value if figure else 0.0
@@ -38,5 +38,5 @@ class Figures(FigureTable):
     def facts(self) -> Iterator[Fact]:
         """List each of them with its provenance."""
         yield from super().facts()
-        for (truly, said), figure in self._said.items():
-            yield Fact(f"look {truly} said {said}", figure.provenance, figure.current)
+        for (truly, said_look), figure in self._said.items():
+            yield Fact(f"look {truly} said {said_look}", figure.provenance, figure.current)

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from walkaround.base.message import Message, Text, message
-from walkaround.causes.faults import Fault
+from walkaround.causes.faults import LampFault
 from walkaround.causes.network import Network
 from walkaround.causes.trials import LampTrial
 from walkaround.lamps.names import lamps_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Wiring
 
 _PLACES = frozenset(
@@ -22,7 +22,7 @@ _PLACES |= {"left_side", "right_side"}
 
 @dataclass(frozen=True, slots=True)
 class Names:
-    """What the parts of one vehicle are called.
+    """The names of the parts of one vehicle.
 
     Attributes:
         lamps: by housing and circuit, and by housing alone with an empty circuit.
@@ -42,18 +42,18 @@ def names_of(network: Network, lamps: Sequence[Lamp], wiring: Wiring) -> Names:
         for circuit in (wiring.circuit_of[lamp.id], ""):
             inside.setdefault((lamp.housing, circuit), []).append(lamp)
     return Names(
-        {place: lamps_named(there) for place, there in inside.items()},
+        {place: lamps_named(lamps_there) for place, lamps_there in inside.items()},
         {circuit.id: circuit.name for circuit in wiring.circuits},
         frozenset((load.housing, load.circuit) for load in network.loads if load.led),
     )
 
 
-def fault_named(fault: Fault, names: Names) -> Message:
+def fault_named(fault: LampFault, names: Names) -> Message:
     """Name a fault: "bulb of the left stop lamp, stop lamps"."""
     return message(f"cause-{_hyphened(_kind(fault, names))}", **_places(fault, names))
 
 
-def why(fault: Fault, names: Names) -> Message:
+def why_fault(fault: LampFault, names: Names) -> Message:
     """Say why this fault would look as it was seen."""
     return message(f"cause-why-{_hyphened(_kind(fault, names))}", **_places(fault, names))
 
@@ -79,18 +79,18 @@ def trial_said(trial: LampTrial, names: Names) -> Message:
 def outcome_said(trial: LampTrial, outcome: str, most_ground_volts: float) -> Message:
     """Say what is found: "about 12.8 V"."""
     reading = f"{trial.usual:.1f}"
-    said = {"volts": {"volts": reading}, "clamp": {"amps": reading}}.get(trial.what, {})
+    args = {"volts": {"volts": reading}, "clamp": {"amps": reading}}.get(trial.what, {})
     if trial.what == "ground":
-        said = {"most": f"{most_ground_volts:g}"}
-    return message(f"outcome-{trial.what}-{_hyphened(outcome)}", **said)
+        args = {"most": f"{most_ground_volts:g}"}
+    return message(f"outcome-{trial.what}-{_hyphened(outcome)}", **args)
 
 
-def _kind(fault: Fault, names: Names) -> str:
+def _kind(fault: LampFault, names: Names) -> str:
     led = fault.kind == "burnt_out" and _housing_and_circuit(fault) in names.leds
     return "burnt_out_led" if led else fault.kind
 
 
-def _places(fault: Fault, names: Names) -> dict[str, Text]:
+def _places(fault: LampFault, names: Names) -> dict[str, Text]:
     match fault.kind:
         case "burnt_out":
             at = _housing_and_circuit(fault)
@@ -109,7 +109,7 @@ def _places(fault: Fault, names: Names) -> dict[str, Text]:
             return {}
 
 
-def _housing_and_circuit(fault: Fault) -> tuple[str, str]:
+def _housing_and_circuit(fault: LampFault) -> tuple[str, str]:
     housing, _, circuit = fault.place.partition(":")
     return housing, circuit
 

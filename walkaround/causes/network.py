@@ -18,7 +18,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from walkaround.causes.figures import Figures
+from walkaround.causes.figures import LampFigures
 from walkaround.lamps.bulbs import Filament
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import Vehicle
@@ -57,7 +57,7 @@ class Network:
     branch_ohms: Floats
     ground_ohms: Floats
     main_ohms: float
-    figures: Figures
+    figures: LampFigures
 
     @property
     def nodes(self) -> int:
@@ -97,7 +97,7 @@ class States(NamedTuple):
 
 
 def network_of(
-    vehicle: Vehicle, wiring: Wiring, loads: Sequence[Filament], figures: Figures
+    vehicle: Vehicle, wiring: Wiring, loads: Sequence[Filament], figures: LampFigures
 ) -> Network:
     """Build the network of a vehicle; lengths that no file tells follow from its size."""
     circuits = tuple(circuit.id for circuit in wiring.circuits)
@@ -109,16 +109,16 @@ def network_of(
     gauges = {pin.pin: pin.gauge for pin in wiring.connector.pins}
 
     def feed(pins: Sequence[str]) -> float:
-        found = re.fullmatch(r"(\d+) AWG", gauges.get(pins[0], "")) if pins else None
-        gauge = float(found[1]) if found else figures["feed_awg"]
+        match = re.fullmatch(r"(\d+) AWG", gauges.get(pins[0], "")) if pins else None
+        gauge = float(match[1]) if match else figures["feed_awg"]
         wire = _wire_ohms(gauge, figures["feed_length"] * length_mm, figures)
         return (contact + wire) / max(len(pins), 1)
 
     def branch(cluster: str) -> float:
-        along = cluster.endswith("_side")
+        is_on_side = cluster.endswith("_side")
         reach = (
             figures["side_branch_length"] * length_mm
-            if along
+            if is_on_side
             else figures["end_branch_length"] * width_mm
         )
         return contact + _wire_ohms(figures["branch_awg"], reach, figures)
@@ -146,11 +146,11 @@ def network_of(
     )
 
 
-def _wire_ohms(gauge: float, length_mm: float, figures: Figures) -> float:
+def _wire_ohms(gauge: float, length_mm: float, figures: LampFigures) -> float:
     return figures[f"awg_{gauge:.0f}"] * length_mm / _MM_PER_KM
 
 
-def sound(network: Network, on: Flags) -> States:
+def faultless_states(network: Network, on: Flags) -> States:
     """Give these settings, [state, circuit], of a network without a fault."""
     count = len(on)
     return States(

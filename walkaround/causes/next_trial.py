@@ -1,6 +1,6 @@
 """The next thing to do: what is expected to narrow the list of causes most for its minutes.
 
-Nothing is done twice. Here is what may be done at all; what of it tells most is `weighing`'s.
+Nothing is done twice. Here is what may be done at all; what of it tells most is `diagnosis`'s.
 """
 
 from __future__ import annotations
@@ -9,22 +9,22 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from walkaround.causes.faults import Fault, mended_alike
-from walkaround.causes.figures import Figures
+from walkaround.causes.faults import LampFault, mended_alike
+from walkaround.causes.figures import LampFigures
 from walkaround.causes.ranking import LampEvidence
-from walkaround.causes.trials import LampTrial, allowed
-from walkaround.weighing.best_trial import most_telling
-from walkaround.weighing.ranking import Cause, Ranking
+from walkaround.causes.trials import LampTrial, is_allowed
+from walkaround.diagnosis.best_trial import best_trial
+from walkaround.diagnosis.ranking import Cause, Ranking
 
 LIKELY_ENOUGH = 0.02
 """A circuit more likely shorted than this is not fed before its breaker was looked at."""
 
 
 def next_thing(
-    ranking: Ranking[Fault, LampTrial],
+    ranking: Ranking[LampFault, LampTrial],
     evidence: LampEvidence,
-    figures: Figures,
-    cause: Cause[Fault] | None = None,
+    figures: LampFigures,
+    cause: Cause[LampFault] | None = None,
 ) -> LampTrial | None:
     """Choose what to do next; None where nothing that may be done tells enough.
 
@@ -39,11 +39,11 @@ def next_thing(
     if cause:
         # What is measured elsewhere, or only looked at once more, proves nothing to anybody.
         open_to = [trial for trial in open_to if _is_there(trial, cause.fault)]
-    return most_telling(ranking, open_to, figures["worth_bits"], cause, mended_alike)
+    return best_trial(ranking, open_to, figures["worth_bits"], cause, mended_alike)
 
 
 def next_look(
-    ranking: Ranking[Fault, LampTrial], evidence: LampEvidence, figures: Figures
+    ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence, figures: LampFigures
 ) -> LampTrial | None:
     """Choose the look at one lamp, with one circuit on, that tells most; None if none tells much.
 
@@ -51,11 +51,11 @@ def next_look(
         ranking, evidence, figures: as for the next thing.
     """
     looks = [trial for trial in _open(ranking, evidence) if trial.what == "look"]
-    return most_telling(ranking, looks, figures["worth_asking_bits"], mended=mended_alike)
+    return best_trial(ranking, looks, figures["worth_asking_bits"], mended=mended_alike)
 
 
-def _is_there(trial: LampTrial, fault: Fault) -> bool:
-    """Whether something is done at the place of a fault that tells more than a look."""
+def _is_there(trial: LampTrial, fault: LampFault) -> bool:
+    """Tell whether a trial at the place of a fault tells more than a look."""
     if trial.what == "look":
         return False
     head, at, cluster = fault.place.partition("@")
@@ -69,8 +69,8 @@ def _is_there(trial: LampTrial, fault: Fault) -> bool:
     return not fault.place or not trial.circuit or trial.circuit in fault.place.split("+")
 
 
-def _open(ranking: Ranking[Fault, LampTrial], evidence: LampEvidence) -> Iterator[LampTrial]:
-    """The trials that may be done and were not."""
+def _open(ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence) -> Iterator[LampTrial]:
+    """List the trials that may be done and were not."""
     looked_at = {
         (circuit, housing)
         for setting, housings, _ in evidence.sightings
@@ -80,17 +80,19 @@ def _open(ranking: Ranking[Fault, LampTrial], evidence: LampEvidence) -> Iterato
     }
     off = evidence.isolated | _may_be_shorted(ranking, evidence)
     for trial in ranking.trials:
-        done = trial.id in evidence.results or (
+        is_done = trial.id in evidence.results or (
             (trial.circuit, trial.housing) in looked_at
             if trial.what == "look"
             else trial.what == "breaker" and evidence.tripped is not None
         )
-        if not done and allowed(trial, off):
+        if not is_done and is_allowed(trial, off):
             yield trial
 
 
-def _may_be_shorted(ranking: Ranking[Fault, LampTrial], evidence: LampEvidence) -> frozenset[str]:
-    """Circuits that are likely enough shorted to be left off until their breaker was looked at."""
+def _may_be_shorted(
+    ranking: Ranking[LampFault, LampTrial], evidence: LampEvidence
+) -> frozenset[str]:
+    """Return circuits likely enough shorted to stay off until their breaker was looked at."""
     if evidence.tripped is not None:
         return frozenset()
     share = np.bincount(ranking.fault_of, weights=ranking.weights)

@@ -13,8 +13,8 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.faults import FaultVariant, changed, variants_of
-from walkaround.causes.network import Flags, Network, Numbers, sound
+from walkaround.causes.faults import FaultVariant, apply_variant, variants_of
+from walkaround.causes.network import Flags, Network, Numbers, faultless_states
 from walkaround.causes.solution import Solution, solve
 
 _NOTHING_A = 1e-3
@@ -60,7 +60,7 @@ def predict(network: Network, settings: Sequence[LitCircuits]) -> Predictions:
             dark_phase[place] = len(phases)
             phases.append(_phase(network, setting.on - setting.flashing))
     on = np.array(phases, dtype=np.bool_).reshape(len(phases), len(network.circuits))
-    unharmed = solve(network, sound(network, on))
+    unharmed = solve(network, faultless_states(network, on))
     variants = variants_of(network)
     row = np.tile(np.arange(len(on)), (len(variants), 1))
     column = [*range(len(on))]
@@ -75,9 +75,9 @@ def predict(network: Network, settings: Sequence[LitCircuits]) -> Predictions:
             touched.append((variant, rows_of[key]))
         row[place, columns] = rows_of[key]
     at = np.array(column, dtype=np.intp)
-    states = sound(network, on[at])
+    states = faultless_states(network, on[at])
     for variant, rows in touched:
-        changed(states, rows, variant)
+        apply_variant(states, rows, variant)
     solution = solve(network, states)
     return Predictions(network, tuple(settings), on, dark_phase, variants, row, at, solution)
 
@@ -87,7 +87,7 @@ def _phase(network: Network, on: frozenset[str]) -> list[bool]:
 
 
 def _touches(network: Network, variant: FaultVariant, on: Flags, unharmed: Solution) -> Flags:
-    """In which columns a variant changes anything."""
+    """Tell in which columns a variant changes anything."""
     amps = np.zeros(len(on))
     match variant.fault.kind:
         case "burnt_out":

@@ -13,13 +13,13 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.causes.appearance import Condition, Sights, chance_said, sights_of
-from walkaround.causes.faults import Fault, prior
-from walkaround.causes.figures import Look
+from walkaround.causes.appearance import Condition, HousingLooks, chance_said, predict_housing_looks
+from walkaround.causes.faults import LampFault, prior
+from walkaround.causes.figures import LampLook
 from walkaround.causes.network import Flags, Floats, Network, Numbers
 from walkaround.causes.predictions import LitCircuits, Predictions, predict
 from walkaround.causes.trials import LampTrial, trials_of
-from walkaround.weighing.ranking import AGREES, Ranking, ranking_of
+from walkaround.diagnosis.ranking import AGREES, Ranking, ranking_of
 
 
 class Sighting(NamedTuple):
@@ -27,12 +27,12 @@ class Sighting(NamedTuple):
 
     setting: LitCircuits
     housings: tuple[str, ...]
-    look: Look
+    look: LampLook
 
 
 @dataclass(frozen=True, slots=True)
 class LampEvidence:
-    """Everything that is known of one vehicle.
+    """The evidence on one vehicle's lamps.
 
     Attributes:
         tripped: circuits whose breaker or fuse opened; None where nothing was said of them.
@@ -61,14 +61,14 @@ class LampEvidence:
 
 
 class Predicted(NamedTuple):
-    """Everything that does not depend on what was seen, but on the settings that were looked at."""
+    """The predictions for the settings that were looked at, whatever was seen."""
 
     predictions: Predictions
-    sights: Sights
+    housing_looks: HousingLooks
     trials: tuple[LampTrial, ...]
 
 
-def predicted(
+def predict_faults(
     network: Network,
     flashing: frozenset[str],
     settings: Iterable[LitCircuits],
@@ -82,28 +82,28 @@ def predicted(
         network: of the vehicle.
         flashing: circuits that flash when they are on alone.
         settings: that were looked at.
-        towed: the vehicle hangs on a cable.
+        towed: a cable feeds the vehicle.
         alone: circuits that can be lit without any other.
     """
     single = [LitCircuits(frozenset({c}), flashing & {c}) for c in network.circuits]
     predictions = predict(network, tuple(dict.fromkeys([*single, *settings])))
-    sights = sights_of(predictions)
-    trials = trials_of(predictions, sights, towed=towed, alone=alone)
-    return Predicted(predictions, sights, trials)
+    housing_looks = predict_housing_looks(predictions)
+    trials = trials_of(predictions, housing_looks, towed=towed, alone=alone)
+    return Predicted(predictions, housing_looks, trials)
 
 
-def rank(before_looking: Predicted, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
+def rank_faults(before_looking: Predicted, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
     """Rank every single fault of a network by what was seen and measured.
 
     Args:
         before_looking: of the vehicle, with every setting that was looked at.
         evidence: what is known; none of its circuits and housings are unknown to the network.
     """
-    predictions, sights, trials = before_looking
+    predictions, housing_looks, trials = before_looking
     network, variants = predictions.network, predictions.variants
     chances = np.vstack(
         [
-            *_of_sightings(predictions, sights, evidence),
+            *_of_sightings(predictions, housing_looks, evidence),
             *_of_trips(predictions, evidence),
             *_of_results(trials, evidence),
             np.ones(len(variants) + 1),
@@ -113,28 +113,30 @@ def rank(before_looking: Predicted, evidence: LampEvidence) -> Ranking[Fault, La
         [variant.fault for variant in variants],
         np.array([variant.share * prior(variant.fault, network) for variant in variants]),
         chances,
-        _looks_key(predictions, sights, evidence, chances >= AGREES),
+        _looks_key(predictions, housing_looks, evidence, chances >= AGREES),
         network.figures["explains_nothing"],
         trials,
     )
 
 
-def _of_sightings(predictions: Predictions, sights: Sights, evidence: LampEvidence) -> list[Floats]:
-    """The chance of each sighting with each variant."""
+def _of_sightings(
+    predictions: Predictions, housing_looks: HousingLooks, evidence: LampEvidence
+) -> list[Floats]:
+    """Return the chance of each sighting with each variant."""
     figures, conditions = predictions.network.figures, evidence.conditions
     looks = {sighting.look for sighting in evidence.sightings}
-    fits = sights.shares / sights.shares.max(axis=-1, keepdims=True)
+    fits = housing_looks.shares / housing_looks.shares.max(axis=-1, keepdims=True)
     chances = {look: chance_said(fits, look, figures, conditions) for look in looks}
     of_sightings = []
     for setting, housings, look in evidence.sightings:
-        at = [sights.housings.index(housing) for housing in housings]
+        at = [housing_looks.housings.index(housing) for housing in housings]
         of_each = chances[look][:, predictions.settings.index(setting), at]
         of_sightings.append(1 - np.prod(1 - of_each, axis=1))
     return of_sightings
 
 
 def _of_trips(predictions: Predictions, evidence: LampEvidence) -> list[Floats]:
-    """The chance of what was said of breakers; a short that nobody tells of is less likely."""
+    """Return the chances of what was said of breakers; an untold short is less likely."""
     network = predictions.network
     figures = network.figures
     shorted = np.zeros((len(predictions.variants) + 1, len(network.circuits)), dtype=np.bool_)
@@ -149,7 +151,7 @@ def _of_trips(predictions: Predictions, evidence: LampEvidence) -> list[Floats]:
 
 
 def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Floats]:
-    """The chance of each outcome with each variant; an unknown one says nothing."""
+    """Return the chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     return [
         by_id[id_].chances[by_id[id_].outcomes.index(outcome)]
@@ -159,13 +161,13 @@ def _of_results(trials: Sequence[LampTrial], evidence: LampEvidence) -> list[Flo
 
 
 def _looks_key(
-    predictions: Predictions, sights: Sights, evidence: LampEvidence, agrees: Flags
+    predictions: Predictions, housing_looks: HousingLooks, evidence: LampEvidence, agrees: Flags
 ) -> Numbers:
-    """What each variant says of each thing known: 0 where it agrees, else how it would look."""
+    """Return what each variant says of each thing known: 0 if it agrees, else how it would look."""
     key = np.where(agrees, 0, 1)
     for place, (setting, housings, _) in enumerate(evidence.sightings):
         if len(housings) == 1:
-            at = sights.housings.index(housings[0])
-            shares = sights.shares[:, predictions.settings.index(setting), at]
+            at = housing_looks.housings.index(housings[0])
+            shares = housing_looks.shares[:, predictions.settings.index(setting), at]
             key[place] *= 1 + shares.argmax(axis=1)
     return key[:, :-1]

@@ -21,7 +21,7 @@ _AMPS_LEFT = 1e-10
 
 
 class Solution(NamedTuple):
-    """What a meter would show in each state, volts against the source's own ground.
+    """The readings of a meter in each state, volts against the source's own ground.
 
     Attributes:
         nodes: the rail, each circuit, each cluster, the main ground, [state, node].
@@ -125,15 +125,18 @@ def solve(network: Network, states: States) -> Solution:
     system = _System(network, states)
     at = system.start()
     for _ in range(_MOST_STEPS):
-        done = at.worst < _AMPS_LEFT
-        nodes[unsolved[done]], ends[unsolved[done]] = at.nodes[done], at.ends[done]
-        if done.all():
+        is_solved = at.worst < _AMPS_LEFT
+        nodes[unsolved[is_solved]], ends[unsolved[is_solved]] = (
+            at.nodes[is_solved],
+            at.ends[is_solved],
+        )
+        if is_solved.all():
             break
-        if done.any():
-            unsolved = unsolved[~done]
+        if is_solved.any():
+            unsolved = unsolved[~is_solved]
             system = _System(network, states.some(unsolved))
-            at = _Point(*(field[~done] for field in at))
-        at = _stepped(system, at)
+            at = _Point(*(field[~is_solved] for field in at))
+        at = _damped_step(system, at)
     else:
         raise ArithmeticError("a network was not solved")
     across = _System(network, states).across(nodes, ends)
@@ -175,21 +178,23 @@ def _light(network: Network, volts: Floats) -> Floats:
     return np.where(network.led, amps / network.amps, filament)
 
 
-def _stepped(system: _System, at: _Point) -> _Point:
-    """A step on; of the states that it would not bring nearer half of it, and so on."""
+def _damped_step(system: _System, at: _Point) -> _Point:
+    """Take a step; where it would lead no nearer, half of it, and so on."""
     move, move_ends = system.move(at)
     share = np.ones(len(at.nodes))
     for _ in range(_MOST_HALVINGS):
-        there = system.point(at.nodes + share[:, None] * move, at.ends + share[:, None] * move_ends)
-        worse = there.size > at.size
+        stepped = system.point(
+            at.nodes + share[:, None] * move, at.ends + share[:, None] * move_ends
+        )
+        worse = stepped.size > at.size
         if not worse.any():
             break
         share = np.where(worse, share / 2, share)
-    return there
+    return stepped
 
 
 def _wires(network: Network, states: States, leak: float) -> tuple[Floats, Floats]:
-    """The conductances between nodes, without branches and lamps, and the current fed in."""
+    """Return conductances between nodes, without branches and lamps, and the current fed in."""
     count, circuits = len(states.on), len(network.circuits)
     matrix = np.zeros((count, network.nodes, network.nodes))
     places = np.arange(network.nodes)

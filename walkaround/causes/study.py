@@ -6,39 +6,39 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field, replace
 
 from walkaround.base.message import message
-from walkaround.causes.faults import Fault
-from walkaround.causes.figures import Figures
+from walkaround.causes.faults import LampFault
+from walkaround.causes.figures import LampFigures
 from walkaround.causes.messages import (
     Names,
     fault_named,
     names_of,
     outcome_said,
     trial_said,
-    why,
+    why_fault,
 )
 from walkaround.causes.network import Network, network_of
 from walkaround.causes.next_trial import next_look, next_thing
 from walkaround.causes.predictions import LitCircuits
-from walkaround.causes.ranking import LampEvidence, Predicted, predicted, rank
+from walkaround.causes.ranking import LampEvidence, Predicted, predict_faults, rank_faults
 from walkaround.causes.trials import LampTrial
+from walkaround.diagnosis.best_trial import expected_outcome
+from walkaround.diagnosis.findings import Findings, NextThing, ToldCause, TriedThing
+from walkaround.diagnosis.ranking import Cause, Ranking
 from walkaround.lamps.bulbs import Bulb, filaments_of
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-from walkaround.weighing.best_trial import expected_outcome
-from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
-from walkaround.weighing.ranking import Cause, Ranking
 
 
 @dataclass(frozen=True, slots=True)
 class Study:
-    """What causes are found in: one vehicle's network and what its parts are called.
+    """The network of one vehicle's lamps and the names of its parts, in which causes are found.
 
     Attributes:
         flashing: circuits that flash when they are on alone.
-        towed: it hangs on a cable that can be changed.
+        towed: a cable that can be changed feeds it.
         alone: circuits that what feeds them can light without any other.
-        kept: what was worked out last, by the settings looked at besides single circuits.
+        cache: what was worked out last, by the settings looked at besides single circuits.
     """
 
     network: Network
@@ -46,7 +46,7 @@ class Study:
     flashing: frozenset[str]
     towed: bool
     alone: frozenset[str]
-    kept: dict[frozenset[LitCircuits], Predicted] = field(default_factory=dict)
+    cache: dict[frozenset[LitCircuits], Predicted] = field(default_factory=dict)
 
     @property
     def housings(self) -> tuple[str, ...]:
@@ -64,7 +64,7 @@ def study_of(
     lamps: Sequence[Lamp],
     wiring: Wiring,
     bulbs: Sequence[Bulb],
-    figures: Figures,
+    figures: LampFigures,
     alone: Collection[str] | None = None,
 ) -> Study:
     """Make the study of a vehicle.
@@ -87,22 +87,22 @@ def study_of(
     )
 
 
-def ranked(study: Study, evidence: LampEvidence) -> Ranking[Fault, LampTrial]:
+def rank_lamp_faults(study: Study, evidence: LampEvidence) -> Ranking[LampFault, LampTrial]:
     """Rank the single faults of a vehicle by what was seen and measured."""
     alone = {study.setting([circuit]) for circuit in study.network.circuits}
     together = frozenset(sighting.setting for sighting in evidence.sightings) - alone
-    if together not in study.kept:
-        study.kept.clear()
+    if together not in study.cache:
+        study.cache.clear()
         ordered = sorted(together, key=lambda setting: sorted(setting.on))
-        study.kept[together] = predicted(
+        study.cache[together] = predict_faults(
             study.network, study.flashing, ordered, towed=study.towed, alone=study.alone
         )
-    return rank(study.kept[together], evidence)
+    return rank_faults(study.cache[together], evidence)
 
 
 def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:
     """Tell the likely causes of what was seen, and what to do next."""
-    ranking = ranked(study, evidence)
+    ranking = rank_lamp_faults(study, evidence)
     figures = study.network.figures
     # Diodes are seen of nothing but an LED, whatever the file says.
     diodes = {
@@ -115,7 +115,7 @@ def lamp_findings(study: Study, evidence: LampEvidence) -> Findings:
     study = replace(study, names=replace(study.names, leds=study.names.leds | diodes))
     following = next_thing(ranking, evidence, figures)
     return Findings(
-        tuple(_told(study, ranking, evidence, cause) for cause in ranking.causes),
+        tuple(_findings_of(study, ranking, evidence, cause) for cause in ranking.causes),
         ranking.nothing_odd,
         _next(study, following) if following else None,
         tuple(
@@ -135,15 +135,18 @@ def one_more_look(study: Study, evidence: LampEvidence) -> NextThing | None:
 
     It is asked for while the mechanic is still at the lamps, so that it costs little.
     """
-    ranking = ranked(study, evidence)
+    ranking = rank_lamp_faults(study, evidence)
     if ranking.nothing_odd:
         return None
     trial = next_look(ranking, evidence, study.network.figures)
     return _next(study, trial) if trial else None
 
 
-def _told(
-    study: Study, ranking: Ranking[Fault, LampTrial], evidence: LampEvidence, cause: Cause[Fault]
+def _findings_of(
+    study: Study,
+    ranking: Ranking[LampFault, LampTrial],
+    evidence: LampEvidence,
+    cause: Cause[LampFault],
 ) -> ToldCause:
     figures = study.network.figures
     trial = next_thing(ranking, evidence, figures, cause)
@@ -151,9 +154,9 @@ def _told(
     next_said = message("cause-next-none", cause=name)
     if trial:
         outcome = expected_outcome(ranking, trial, cause)
-        found = outcome_said(trial, outcome, figures["ground_volts_good"])
+        outcome_text = outcome_said(trial, outcome, figures["ground_volts_good"])
         say = trial_said(trial, study.names)
-        next_said = message("cause-next", trial=say, outcome=found, cause=name)
+        next_said = message("cause-next", trial=say, outcome=outcome_text, cause=name)
     return ToldCause(
         fault=cause.fault,
         share=cause.share,
@@ -161,7 +164,7 @@ def _told(
         explains=cause.explains,
         name=name,
         same_look_names=tuple(fault_named(fault, study.names) for fault in cause.same_look),
-        why=why(cause.fault, study.names),
+        why=why_fault(cause.fault, study.names),
         next=next_said,
         trial=trial.id if trial else "",
     )

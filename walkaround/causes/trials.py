@@ -13,16 +13,16 @@ from typing import Literal
 
 import numpy as np
 
-from walkaround.causes.appearance import Sights
-from walkaround.causes.figures import LOOKS, Look
+from walkaround.causes.appearance import HousingLooks
+from walkaround.causes.figures import LAMP_LOOKS, LampLook
 from walkaround.causes.network import Flags, Floats
 from walkaround.causes.predictions import Predictions
 
-What = Literal[
+TrialKind = Literal[
     "look", "breaker", "volts", "ground", "clamp", "cable", "wiggle", "swap", "ohms", "flasher"
 ]
 
-OUTCOMES: dict[What, tuple[str, ...]] = {
+OUTCOMES: dict[TrialKind, tuple[str, ...]] = {
     "look": ("lit", "dim", "dark"),
     "breaker": ("tripped", "in"),
     "volts": ("full", "low", "none"),
@@ -36,7 +36,7 @@ OUTCOMES: dict[What, tuple[str, ...]] = {
 }
 """What can come out of each kind of trial."""
 
-_PLAINLY: Mapping[Look, str] = {"glow": "dark", "dark": "dark", "dim": "dim", "flicker": "dim"}
+_PLAINLY: Mapping[LampLook, str] = {"glow": "dark", "dark": "dark", "dim": "dim", "flicker": "dim"}
 """What a look is called where no more than lit, dim and dark is asked; the others are lit."""
 _UNPROBED = frozenset({"abs"})
 """Circuits whose contacts are never probed."""
@@ -57,7 +57,7 @@ class LampTrial:
             vehicle without a fault; rows beyond the outcomes of its kind are 0.
     """
 
-    what: What
+    what: TrialKind
     minutes: float
     chances: Floats
     circuit: str = ""
@@ -78,19 +78,19 @@ class LampTrial:
 
 
 def trials_of(
-    predictions: Predictions, sights: Sights, *, towed: bool, alone: Collection[str]
+    predictions: Predictions, housing_looks: HousingLooks, *, towed: bool, alone: Collection[str]
 ) -> tuple[LampTrial, ...]:
     """List everything that can be done at a vehicle, whose first settings are single circuits.
 
     Args:
-        predictions, sights: of the vehicle.
-        towed: it hangs on a cable, which can be changed.
+        predictions, housing_looks: of the vehicle.
+        towed: a cable, which can be changed, feeds it.
         alone: circuits that can be lit without any other.
     """
-    return tuple(_Trials(predictions, sights).all(towed=towed, alone=alone))
+    return tuple(_Trials(predictions, housing_looks).all(towed=towed, alone=alone))
 
 
-def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
+def is_allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
     """Tell whether it may be done while these circuits have tripped: none of them is fed.
 
     Where no circuit is named any may be on: nothing is wiggled, and no cable changed, meanwhile.
@@ -103,8 +103,8 @@ def allowed(trial: LampTrial, tripped: Collection[str]) -> bool:
 class _Trials:
     """The trials of one vehicle, by what they are done with."""
 
-    def __init__(self, predictions: Predictions, sights: Sights) -> None:
-        self.predictions, self.sights = predictions, sights
+    def __init__(self, predictions: Predictions, housing_looks: HousingLooks) -> None:
+        self.predictions, self.housing_looks = predictions, housing_looks
         self.network = predictions.network
         self.figures = self.network.figures
         variants = predictions.variants
@@ -112,14 +112,16 @@ class _Trials:
         self.kinds = np.array([*(variant.fault.kind for variant in variants), ""])
         self.at = np.array([*((*variant.at, -1)[0] for variant in variants), -1])
         self.loose = np.array([*(variant.how == "loose" for variant in variants), False])
-        of_word = np.array([[_word(look) == word for word in OUTCOMES["look"]] for look in LOOKS])
-        self.words = np.moveaxis(sights.shares @ of_word, -1, 0)
+        of_word = np.array(
+            [[_word(look) == word for word in OUTCOMES["look"]] for look in LAMP_LOOKS]
+        )
+        self.words = np.moveaxis(housing_looks.shares @ of_word, -1, 0)
 
     def all(self, *, towed: bool, alone: Collection[str]) -> Iterator[LampTrial]:
         network, solution = self.network, self.predictions.solution
         probed = [c for c in network.circuits if c not in _UNPROBED]
         for place, circuit in enumerate(network.circuits):
-            for at, housing in enumerate(self.sights.housings if circuit in alone else ()):
+            for at, housing in enumerate(self.housing_looks.housings if circuit in alone else ()):
                 words = self.words[:, :, place, at]
                 yield self._trial("look", words, circuit=circuit, housing=housing)
             yield self._made("breaker", self._is("shorted", place), circuit=circuit)
@@ -137,8 +139,8 @@ class _Trials:
                 "swap", self._is("burnt_out", at), circuit=load.circuit, housing=load.housing
             )
         for at, cluster in enumerate(network.clusters):
-            there = [load for load in network.loads if load.cluster == cluster]
-            here = [load for load in there if load.circuit in probed]
+            cluster_loads = [load for load in network.loads if load.cluster == cluster]
+            here = [load for load in cluster_loads if load.circuit in probed]
             for circuit in dict.fromkeys(load.circuit for load in here):
                 place = network.circuits.index(circuit)
                 volts = solution.nodes[self.row[:, place], 1 + len(network.circuits) + at]
@@ -162,8 +164,8 @@ class _Trials:
     def _is(self, kind: str, at: int) -> Flags:
         return np.asarray((self.kinds == kind) & (self.at == at))
 
-    def _made(self, what: What, first: Flags, **places: str) -> LampTrial:
-        """A trial of two outcomes, the first of which comes out with these variants.
+    def _made(self, what: TrialKind, first: Flags, **places: str) -> LampTrial:
+        """Make a trial of two outcomes, the first of which comes out with these variants.
 
         What comes and goes shows half of the time.
         """
@@ -174,9 +176,9 @@ class _Trials:
         return self._trial(what, np.array([chance, 1 - chance]), **places)
 
     def _trial(
-        self, what: What, chances: Floats, usual: float = 0.0, /, **places: str
+        self, what: TrialKind, chances: Floats, usual: float = 0.0, /, **places: str
     ) -> LampTrial:
-        """With the errors of meters and of hands."""
+        """Make a trial with the errors of meters and of hands."""
         error, count = self.figures["meter_error"], len(OUTCOMES[what])
         padded = np.zeros((_MOST_OUTCOMES, chances.shape[1]))
         padded[:count] = chances * (1 - error) + error / count
@@ -198,7 +200,7 @@ class _Trials:
         return self._trial("clamp", chances, float(amps[-1]), circuit=circuit)
 
     def _comes_and_goes(self, bins: Flags) -> Floats:
-        """A loose joint is sound half of the time."""
+        """Halve the chances: a loose joint is sound half of the time."""
         chances = bins.astype(float)
         halves = (chances + chances[:, -1:]) / 2
         return np.where(self.loose, halves, chances)
@@ -211,5 +213,5 @@ class _Trials:
         return self._trial("wiggle", np.array([chance, 1 - chance]), **places)
 
 
-def _word(look: Look) -> str:
+def _word(look: LampLook) -> str:
     return _PLAINLY.get(look, "lit")

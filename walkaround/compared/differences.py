@@ -12,7 +12,7 @@ from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
 from walkaround.walk.chambers import chamber_at, ends_of, in_doubt
 from walkaround.walk.events import Measured
-from walkaround.walk.measured import in_base
+from walkaround.walk.measured_values import in_base
 from walkaround.walk.state import Walk
 
 _ROUNDING = 1e-6

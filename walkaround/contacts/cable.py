@@ -28,7 +28,7 @@ class CableFault(NamedTuple):
     contacts: tuple[str, ...]
 
     @property
-    def said(self) -> Message:
+    def text(self) -> Message:
         """Say what is wrong: "Contacts 3 and 5 are swapped"."""
         return message(f"cable-{self.kind}", contacts=self.contacts)
 
@@ -36,7 +36,7 @@ class CableFault(NamedTuple):
 def cable_faults(
     contacts: Sequence[str], reached: Mapping[str, frozenset[str]], weak: Iterable[str] = ()
 ) -> tuple[CableFault, ...]:
-    """Say what is wrong with a cable; nothing where every contact reaches its own and no other.
+    """Say what is wrong with a cable; nothing if every contact reaches its own and no other.
 
     Args:
         contacts: of either end, in order.
@@ -53,7 +53,7 @@ def _faults(
 ) -> Iterator[CableFault]:
     explained: set[str] = set()
     for near in contacts:
-        group = _group(near, to)
+        group = _connected_group(near, to)
         if near in explained:
             continue
         if len(group) > 1 or len(to[near]) > 1:
@@ -72,8 +72,8 @@ def _faults(
     yield from (CableFault("weak", (near,)) for near in contacts if near in weak and to[near])
 
 
-def _group(near: str, to: Mapping[str, frozenset[str]]) -> frozenset[str]:
-    """Find the near contacts that hang together with this one by what they reach."""
+def _connected_group(near: str, to: Mapping[str, frozenset[str]]) -> frozenset[str]:
+    """Find the near contacts that are connected with this one by what they reach."""
     group, fars = {near}, set(to[near])
     while joined := {each for each in to if each not in group and to[each] & fars}:
         group |= joined

@@ -11,13 +11,13 @@ from walkaround.base.clock import Moment
 from walkaround.base.message import Message
 from walkaround.contacts.socket import Light
 
-Kind = Literal["cable", "socket"]
-Air = Literal["ok", "defect", ""]
+CheckKind = Literal["cable", "socket"]
+GladhandResult = Literal["ok", "defect", ""]
 """What was found of air at a gladhand; empty where it was not looked at."""
 MOST_NAME_CHARS = 60
 
 
-class Checked(BaseModel):
+class ContactCheck(BaseModel):
     """A check that was made.
 
     Attributes:
@@ -32,7 +32,7 @@ class Checked(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid")
 
-    kind: Kind
+    kind: CheckKind
     name: str = Field(min_length=1, max_length=MOST_NAME_CHARS)
     vehicle: str = ""
     connector: str
@@ -41,6 +41,6 @@ class Checked(BaseModel):
     reached: Mapping[str, tuple[str, ...]] = Field(default_factory=dict)
     weak: tuple[str, ...] = ()
     seen: Mapping[str, Mapping[str, Light]] = Field(default_factory=dict)
-    red: Air = ""
-    blue: Air = ""
+    red: GladhandResult = ""
+    blue: GladhandResult = ""
     faults: tuple[Message, ...] = ()

@@ -14,7 +14,7 @@ from walkaround.lamps.feeds import PinFunction
 
 Light = Literal["bright", "dim"]
 """How a test lamp burns at a contact; one that stays dark is not told."""
-Seen = Mapping[str, Mapping[str, Light]]
+LiveContacts = Mapping[str, Mapping[str, Light]]
 """What was seen: by switch, or `OFF`, the contacts that were live."""
 OFF = "off"
 
@@ -61,7 +61,7 @@ class SocketFault(NamedTuple):
     switches: tuple[str, ...] = ()
 
     @property
-    def said(self) -> Message:
+    def text(self) -> Message:
         """Say what is wrong: "Left turn: nothing at contact 3"."""
         names: tuple[Message, ...] = tuple(SocketSwitch(id_, ()).name for id_ in self.switches)
         return message(
@@ -78,14 +78,14 @@ def switches_of(connector: Connector) -> tuple[SocketSwitch, ...]:
     return tuple(SocketSwitch(id_, contacts) for id_, contacts in fed.items() if contacts)
 
 
-def probed(switches: Sequence[SocketSwitch]) -> tuple[str, ...]:
+def probed_contacts(switches: Sequence[SocketSwitch]) -> tuple[str, ...]:
     """List the contacts that are looked at; no other is."""
     return tuple(dict.fromkeys(contact for switch in switches for contact in switch.contacts))
 
 
-def left_alone(connector: Connector) -> tuple[Text, ...]:
+def unprobed_contacts(connector: Connector) -> tuple[Text, ...]:
     """List what is not probed, and why: "7, continuous ABS power"."""
-    alone = {*(pin.pin for pin in connector.pins)} - {*probed(switches_of(connector))}
+    alone = {*(pin.pin for pin in connector.pins)} - {*probed_contacts(switches_of(connector))}
     return tuple(
         message("socket-left-alone", contact=pin.pin, use=connector.said_of(pin, "function"))
         for pin in connector.pins
@@ -93,7 +93,9 @@ def left_alone(connector: Connector) -> tuple[Text, ...]:
     )
 
 
-def socket_faults(switches: Sequence[SocketSwitch], live_at: Seen) -> tuple[SocketFault, ...]:
+def socket_faults(
+    switches: Sequence[SocketSwitch], live_at: LiveContacts
+) -> tuple[SocketFault, ...]:
     """Say what is wrong at a socket; a switch that was not tried says nothing.
 
     Args:
@@ -106,34 +108,36 @@ def socket_faults(switches: Sequence[SocketSwitch], live_at: Seen) -> tuple[Sock
         for switch in switches
         if switch.id in live_at
     }
-    tried = [switch for switch in switches if switch.id in live_at]
+    tried_switches = [switch for switch in switches if switch.id in live_at]
     swapped = [
         (one, other)
-        for at, one in enumerate(tried)
-        for other in tried[at + 1 :]
-        if _swapped(one, other, live)
+        for at, one in enumerate(tried_switches)
+        for other in tried_switches[at + 1 :]
+        if _is_swapped(one, other, live)
     ]
-    faults = [SocketFault("always_on", tuple(c for c in probed(switches) if c in always))]
+    faults = [SocketFault("always_on", tuple(c for c in probed_contacts(switches) if c in always))]
     faults = [] if not always else faults
     of_swapped = {switch.id for pair in swapped for switch in pair}
     for one, other in swapped:
         contacts = (*one.contacts, *other.contacts)
         faults.append(SocketFault("swapped", contacts, (one.id, other.id)))
-    for switch in tried:
-        faults += _lacking(switch, live_at, always, live, swapped=switch.id in of_swapped)
-    faults += _beside(tried, live, of_swapped)
+    for switch in tried_switches:
+        faults += _missing_contact_faults(
+            switch, live_at, always, live, swapped=switch.id in of_swapped
+        )
+    faults += _extra_contact_faults(tried_switches, live, of_swapped)
     return tuple(faults)
 
 
-def _swapped(one: SocketSwitch, other: SocketSwitch, live: Mapping[str, frozenset[str]]) -> bool:
+def _is_swapped(one: SocketSwitch, other: SocketSwitch, live: Mapping[str, frozenset[str]]) -> bool:
     mine, theirs = frozenset(one.contacts), frozenset(other.contacts)
     apart = not mine & theirs
     return apart and live[one.id] == theirs and live[other.id] == mine
 
 
-def _lacking(
+def _missing_contact_faults(
     switch: SocketSwitch,
-    live_at: Seen,
+    live_at: LiveContacts,
     always: frozenset[str],
     live: Mapping[str, frozenset[str]],
     *,
@@ -148,20 +152,20 @@ def _lacking(
         yield SocketFault("low", low, (switch.id,))
 
 
-def _beside(
-    tried: Sequence[SocketSwitch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
+def _extra_contact_faults(
+    tried_switches: Sequence[SocketSwitch], live: Mapping[str, frozenset[str]], of_swapped: set[str]
 ) -> Iterator[SocketFault]:
-    """Contacts that got something from a switch that is not theirs; of a pair once."""
+    """Yield contacts fed by a switch that is not theirs; of a pair once."""
     reported: set[frozenset[str]] = set()
-    for switch in tried:
-        beside = live[switch.id] - frozenset(switch.contacts)
-        if switch.id in of_swapped or not beside:
+    for switch in tried_switches:
+        extra_contacts = live[switch.id] - frozenset(switch.contacts)
+        if switch.id in of_swapped or not extra_contacts:
             continue
-        for other in tried:
-            theirs = beside & frozenset(other.contacts)
+        for other in tried_switches:
+            theirs = extra_contacts & frozenset(other.contacts)
             if other.id == switch.id or not theirs:
                 continue
-            beside -= theirs
+            extra_contacts -= theirs
             pair = frozenset({switch.id, other.id})
             both = live[other.id] & frozenset(switch.contacts) - frozenset(other.contacts)
             if both and pair not in reported:
@@ -170,5 +174,5 @@ def _beside(
                 yield SocketFault("joined", contacts, (switch.id, other.id))
             elif pair not in reported:
                 yield SocketFault("back_fed", tuple(sorted(theirs)), (switch.id,))
-        if beside:
-            yield SocketFault("back_fed", tuple(sorted(beside)), (switch.id,))
+        if extra_contacts:
+            yield SocketFault("back_fed", tuple(sorted(extra_contacts)), (switch.id,))

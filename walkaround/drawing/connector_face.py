@@ -15,7 +15,7 @@ from typing import Literal
 from walkaround.base.message import Message, message
 from walkaround.drawing.svg import Point
 from walkaround.lamps.connector import Connector, Pin
-from walkaround.lamps.names import joined
+from walkaround.lamps.names import join_clauses
 
 Looking = Literal["socket", "plug"]
 
@@ -104,8 +104,8 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
-    """What to draw in a box.
+class ConnectorDrawing:
+    """The contacts to draw in a box.
 
     Attributes:
         shell: center and radius of the shell; None where the contacts stand in rows.
@@ -124,13 +124,13 @@ def layout_of(connector: Connector) -> Layout | None:
     return layout if layout and names == {*layout.hours, layout.center} else None
 
 
-def drawing(
+def connector_drawing(
     connector: Connector, width_px: float, height_px: float, looking: Looking = "socket"
-) -> Drawing:
+) -> ConnectorDrawing:
     """Return the contacts in a box of this size: on their face, or in rows when it is not known."""
     layout = layout_of(connector)
     if layout is None:
-        return Drawing(_in_rows(connector, width_px, height_px), None, None)
+        return ConnectorDrawing(_in_rows(connector, width_px, height_px), None, None)
     middle, radius = (width_px / 2, height_px / 2), min(width_px, height_px) / 2 - _SHELL_MARGIN_PX
     contacts = tuple(
         Contact(
@@ -145,7 +145,7 @@ def drawing(
     if layout.notch_hour is not None:
         at = _on_dial(middle, (1 - _NOTCH) * radius, layout.notch_hour, looking)
         notch = at, _NOTCH * radius
-    return Drawing(contacts, (middle, radius), notch)
+    return ConnectorDrawing(contacts, (middle, radius), notch)
 
 
 def caption(connector: Connector, looking: Looking = "socket") -> Message:
@@ -168,13 +168,13 @@ def advice(connector: Connector) -> Message:
 def face_words(
     connector: Connector, strong: Collection[str], looking: Looking = "socket"
 ) -> Message:
-    """Put the same into words to be heard: which contacts this is about, and where they are."""
+    """Describe the face: which contacts this is about, and where they are."""
     sentences = [message("face-of", caption=caption(connector, looking), title=connector.name)]
     sentences += [_contact(pin, connector, looking) for pin in connector.pins if pin.pin in strong]
-    others = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
-    if others:
-        sentences.append(message("face-also-in-doubt", contacts=tuple(others)))
-    return message("face-told", contacts=joined(sentences), advice=advice(connector))
+    other_doubtful = [pin.pin for pin in connector.pins if pin.doubt and pin.pin not in strong]
+    if other_doubtful:
+        sentences.append(message("face-also-in-doubt", contacts=tuple(other_doubtful)))
+    return message("face-told", contacts=join_clauses(sentences), advice=advice(connector))
 
 
 def _hour(hour: int, looking: Looking) -> int:

@@ -11,7 +11,7 @@ from math import sqrt
 
 from walkaround.base.message import Message
 from walkaround.drawing import svg
-from walkaround.drawing.connector_face import Contact, Looking, drawing, face_words
+from walkaround.drawing.connector_face import Contact, Looking, connector_drawing, face_words
 from walkaround.drawing.palette import Palette
 from walkaround.drawing.svg import Point
 from walkaround.lamps.connector import Connector
@@ -40,14 +40,14 @@ def connector_svg(
         looking: into the vehicle's socket, or into the plug that goes in there.
         read: puts a message into words; into those of logs if not said.
     """
-    drawn = drawing(connector, width_px, height_px, looking)
+    layout = connector_drawing(connector, width_px, height_px, looking)
     pieces: list[str] = []
-    if drawn.shell is not None:
-        middle, radius = drawn.shell
+    if layout.shell is not None:
+        middle, radius = layout.shell
         pieces.append(svg.circle(middle, radius, fill=palette.body, line=palette.line, px=2))
-    if drawn.notch is not None:
-        pieces.append(svg.circle(*drawn.notch, fill=palette.line))
-    for contact in drawn.contacts:
+    if layout.notch is not None:
+        pieces.append(svg.circle(*layout.notch, fill=palette.line))
+    for contact in layout.contacts:
         pieces += _contact(contact, palette, contact.pin in strong)
     return svg.document(width_px, height_px, read(face_words(connector, strong, looking)), pieces)
 

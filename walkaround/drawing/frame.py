@@ -12,7 +12,13 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import SIDES, PlacedMark, PlanShapes, Side, clipped
+from walkaround.drawing.vehicle_plan import (
+    PLAN_SIDES,
+    PlacedMark,
+    PlanShapes,
+    PlanSide,
+    clip_polygon,
+)
 
 Heading = Literal["up", "down", "left", "right"]
 
@@ -86,7 +92,7 @@ class Frame:
         """Tell where several places on the vehicle are in the box."""
         return tuple(self.point(x, y) for x, y in places_mm)
 
-    def outward(self, side: Side) -> Point:
+    def outward(self, side: PlanSide) -> Point:
         """Return the way out of the vehicle on one side, as a step on screen."""
         x, y = _REARWARD[self.heading]
         # The vehicle's right is a quarter turn from rearward: turned, never mirrored.
@@ -100,12 +106,12 @@ class Frame:
             case "left":
                 return -y, x
 
-    def axis(self, side: Side) -> int:
+    def axis(self, side: PlanSide) -> int:
         """Tell which of x (0) and y (1) runs along that side of the vehicle on screen."""
         return 0 if self.outward(side)[1] else 1
 
-    def edge(self, side: Side, *, body: bool) -> Point:
-        """The middle of one edge of the vehicle as shown, or of its body without a drawbar."""
+    def edge(self, side: PlanSide, *, body: bool) -> Point:
+        """Return the middle of one edge of the vehicle as shown, or of a body without drawbar."""
         low, high = self.window
         middle, half = (low + high) / 2, self.plan.width_mm / 2
         match side:
@@ -118,7 +124,7 @@ class Frame:
             case "right":
                 return self.point(middle, half)
 
-    def outside(self, side: Side, along_px: float, away_px: float, *, body: bool) -> Point:
+    def outside(self, side: PlanSide, along_px: float, away_px: float, *, body: bool) -> Point:
         """Return a point `away_px` out from that edge, at `along_px` on the axis along it."""
         axis = self.axis(side)
         across = self.edge(side, body=body)[1 - axis] + sum(self.outward(side)) * away_px
@@ -133,7 +139,7 @@ class Frame:
         )
 
     def cuts(self) -> tuple[tuple[Point, Point], ...]:
-        """Across the vehicle at each end where it is cut, from its left to its right edge."""
+        """List the lines across the vehicle where it is cut, each from its left to its right."""
         low, high = self.window
         cut = [low] * (low > 0) + [high] * (high < self.plan.length_mm)
         return tuple(
@@ -142,7 +148,7 @@ class Frame:
 
     def _half(self, x_mm: float) -> tuple[float, ...]:
         """Half the width of the vehicle there, mm; nothing where there is no vehicle."""
-        points = [p for s in self.plan.shapes for p in clipped(s.points, x_mm - 1, x_mm + 1)]
+        points = [p for s in self.plan.shapes for p in clip_polygon(s.points, x_mm - 1, x_mm + 1)]
         return (max(y for _, y in points),) if points else ()
 
 
@@ -153,9 +159,9 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
     along, across = (height_px, width_px) if upright else (width_px, height_px)
     stub = _stub(plan, across)
     zone = _figure_zone(width_px, height_px)
-    margin_px = {side: _taken(plan, side, stub, zone) for side in SIDES}
-    worded = _worded(plan, heading)
-    down: tuple[Side, Side] = ("front", "rear") if upright else ("left", "right")
+    margin_px = {side: _margin_px(plan, side, stub, zone) for side in PLAN_SIDES}
+    worded = _worded_sides(plan, heading)
+    down: tuple[PlanSide, PlanSide] = ("front", "rear") if upright else ("left", "right")
     left_px = height_px - sum(margin_px[side] for side in down) - LINE_PX * len(worded)
     has_words = left_px >= _WORDS_LEAVE_PX
     for side in worded if has_words else ():
@@ -169,11 +175,11 @@ def frame(plan: PlanShapes, width_px: float, height_px: float) -> Frame:
         scale = min(fill, room_along / most)
     window = _window(plan, room_along / scale)
     start = Frame(plan, heading, scale, window, (0.0, 0.0), (width_px, height_px), stub, has_words)
-    return _with_drawbar(replace(start, origin=_centered(start, margin_px)))
+    return _with_drawbar(replace(start, origin=_centered_origin(start, margin_px)))
 
 
-def numbers_px(plan: PlanShapes, side: Side, stub: float) -> float:
-    """Px taken by the numbered discs outside one side of the vehicle."""
+def numbers_px(plan: PlanShapes, side: PlanSide, stub: float) -> float:
+    """Return the room for the numbered discs outside one side of the vehicle, px."""
     numbered = any(place.side == side for place in plan.marked)
     return stub + 2 * DISC_RADIUS if numbered else 0.0
 
@@ -188,20 +194,25 @@ def _figure_zone(width_px: float, height_px: float) -> float:
     return min(max(share, _FIGURE_LEAST), _FIGURE_MOST)
 
 
-def _taken(plan: PlanShapes, side: Side, stub: float, figure_zone: float) -> float:
-    """Px needed outside the vehicle on one side of it: margin, numbers, the standing figure."""
+def _margin_px(plan: PlanShapes, side: PlanSide, stub: float, figure_zone: float) -> float:
+    """Return the room outside the vehicle on one side, px: margin, numbers, standing figure."""
     figure = figure_zone if side == plan.stand else 0.0
     # Numbers at the corners of an end reach past its sides.
     corner = DISC_RADIUS if plan.end and side in ("left", "right") else 0.0
     return MARGIN + numbers_px(plan, side, stub) + figure + corner
 
 
-def _worded(plan: PlanShapes, heading: Heading) -> list[Side]:
+def _worded_sides(plan: PlanShapes, heading: Heading) -> list[PlanSide]:
     """The sides of the vehicle beyond which a line of words stands: above it, and what is below
     a vehicle that lies across, unless the standing figure keeps room for words there anyway.
     """
-    above: dict[Heading, Side] = {"up": "front", "down": "rear", "left": "right", "right": "left"}
-    below: dict[Heading, Side] = {"left": "left", "right": "right"}
+    above: dict[Heading, PlanSide] = {
+        "up": "front",
+        "down": "rear",
+        "left": "right",
+        "right": "left",
+    }
+    below: dict[Heading, PlanSide] = {"left": "left", "right": "right"}
     return [above[heading], *(s for s in [below.get(heading)] if s and s != plan.stand)]
 
 
@@ -214,7 +225,7 @@ def _heading(plan: PlanShapes, *, wide: bool) -> Heading:
 
 
 def _first_mm(plan: PlanShapes) -> float:
-    """Where the window may begin: at the front end the numbers stand beside the drawbar."""
+    """Return where the window may begin: at the front, numbers stand beside the drawbar."""
     return plan.body_from_mm if plan.end and plan.stand == "front" else 0.0
 
 
@@ -231,15 +242,15 @@ def _window(plan: PlanShapes, shown_mm: float) -> tuple[float, float]:
 
 def _with_drawbar(start: Frame) -> Frame:
     """Show what there is of a drawbar between the numbers of the front end."""
-    beside = numbers_px(start.plan, "front", start.stub) / start.px_per_mm
-    low = max(0.0, start.window[0] - beside) if _first_mm(start.plan) else start.window[0]
+    numbers_mm = numbers_px(start.plan, "front", start.stub) / start.px_per_mm
+    low = max(0.0, start.window[0] - numbers_mm) if _first_mm(start.plan) else start.window[0]
     return replace(start, window=(low, start.window[1]), origin=start.point(low, 0.0))
 
 
-def _centered(start: Frame, margin_px: dict[Side, float]) -> Point:
-    """The origin that puts the vehicle with all that is written around it in the middle."""
+def _centered_origin(start: Frame, margin_px: dict[PlanSide, float]) -> Point:
+    """Return the origin that centers the vehicle with all that is written around it."""
     reach = []
-    for side in SIDES:
+    for side in PLAN_SIDES:
         (x, y), (dx, dy) = start.edge(side, body=False), start.outward(side)
         reach.append((x + dx * margin_px[side], y + dy * margin_px[side]))
     xs, ys = zip(*reach, strict=True)

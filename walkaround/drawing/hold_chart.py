@@ -13,7 +13,7 @@ from dataclasses import dataclass
 
 from walkaround.airhold.gauge import Gauge
 from walkaround.airhold.hold import Hold
-from walkaround.airhold.verdict import LONGEST_S, Assessment
+from walkaround.airhold.verdict import LONGEST_HOLD_S, Assessment
 from walkaround.base.units import from_psi, mark_text, to_psi
 from walkaround.drawing.svg import Point
 from walkaround.rules.limits import Line
@@ -22,7 +22,7 @@ LEFT_PX, RIGHT_PX, TOP_PX, BOTTOM_PX = 48.0, 24.0, 12.0, 22.0
 """Room around the frame, for the numbers on its axes."""
 CORNER_PX = 10.0
 """A pressure nearer to the corner than this would run into the first of the times."""
-WINDOWS_S = (60.0, 120.0, 180.0, 240.0, LONGEST_S)
+WINDOWS_S = (60.0, 120.0, 180.0, 240.0, LONGEST_HOLD_S)
 """How much time is shown, the first that holds it all."""
 MOST_NUMBERS = 4
 _NICE = (1.0, 2.0, 5.0)
@@ -112,7 +112,7 @@ def hold_chart(
 
     def ray(rate_psi_per_min: float) -> Point:
         """Where the line of this rate from the start leaves the frame."""
-        end_s, end_psi = _leaves(scale, start_s, start_psi, rate_psi_per_min)
+        end_s, end_psi = _exit_point(scale, start_s, start_psi, rate_psi_per_min)
         return scale.point(end_s, end_psi)
 
     start = scale.point(start_s, start_psi)
@@ -124,7 +124,9 @@ def hold_chart(
         points=tuple(scale.point(*look) for look in looks),
         limit=(start, ray(limit)),
         fitted=(start, ray(assessment.rate_psi_per_min)) if assessment else None,
-        fan=_fan(scale, start, ray(assessment.high_psi_per_min), ray(assessment.low_psi_per_min))
+        fan=_bounds_polygon(
+            scale, start, ray(assessment.high_psi_per_min), ray(assessment.low_psi_per_min)
+        )
         if assessment
         else (),
         times=tuple(_times(scale)),
@@ -133,7 +135,7 @@ def hold_chart(
 
 
 def _start(looks: Sequence[Point], assessment: Assessment | None) -> Point:
-    """Where the fitted line has its first reading; before there is one, that reading."""
+    """Return where the fitted line begins; before there is one, the first reading."""
     if assessment is None:
         return looks[0]
     mean_s = math.fsum(at_s for at_s, _ in looks) / len(looks)
@@ -164,8 +166,8 @@ def _scale(
     )
 
 
-def _leaves(scale: _Scale, start_s: float, start_psi: float, rate: float) -> Point:
-    """The last point of a falling or rising line in the frame, as seconds and psi."""
+def _exit_point(scale: _Scale, start_s: float, start_psi: float, rate: float) -> Point:
+    """Return the last point of a falling or rising line in the frame, as seconds and psi."""
     end_psi = start_psi - rate * (scale.to_s - start_s) / 60.0
     inside = min(max(end_psi, scale.low_psi), scale.high_psi)
     if inside == end_psi:
@@ -173,8 +175,8 @@ def _leaves(scale: _Scale, start_s: float, start_psi: float, rate: float) -> Poi
     return start_s + (start_psi - inside) / rate * 60.0, inside
 
 
-def _fan(scale: _Scale, start: Point, low: Point, high: Point) -> tuple[Point, ...]:
-    """The bounds as a polygon; where one leaves by another edge, the corner between them."""
+def _bounds_polygon(scale: _Scale, start: Point, low: Point, high: Point) -> tuple[Point, ...]:
+    """Return the bounds as a polygon, with the corner where they leave by two edges."""
     corners = [
         (scale.right, edge)
         for edge, leaves in ((scale.bottom, low), (scale.top, high))
@@ -186,7 +188,7 @@ def _fan(scale: _Scale, start: Point, low: Point, high: Point) -> tuple[Point, .
 
 
 def _times(scale: _Scale) -> Iterator[Tick]:
-    """Seconds from 0 on in steps that people count in."""
+    """List seconds from 0 on, in steps that people count in."""
     span = scale.to_s - scale.from_s
     step = next((s for s in (30.0, 60.0, 120.0) if span / s < MOST_NUMBERS), span)
     at_s = math.ceil(scale.from_s / step) * step
@@ -196,7 +198,7 @@ def _times(scale: _Scale) -> Iterator[Tick]:
 
 
 def _pressures(scale: _Scale, gauge: Gauge) -> Iterator[Tick]:
-    """Round pressures in the gauge's own unit, at most `MOST_NUMBERS` of them."""
+    """List round pressures in the gauge's own unit, at most `MOST_NUMBERS` of them."""
     low, high = (from_psi(psi, gauge.unit) for psi in (scale.low_psi, scale.high_psi))
     step = _nice_step((high - low) / MOST_NUMBERS)
     for number in range(math.ceil(low / step), math.floor(high / step) + 1):
@@ -207,7 +209,7 @@ def _pressures(scale: _Scale, gauge: Gauge) -> Iterator[Tick]:
 
 
 def _nice_step(least: float) -> float:
-    """The smallest of 1, 2, 5, 10, 20 ... (or 0.1, 0.2 ...) that is no less."""
+    """Return the smallest of 1, 2, 5, 10, 20 ... (or 0.1, 0.2 ...) that is no less."""
     power = 10.0 ** math.floor(math.log10(least))
     steps = [nice * power for nice in (*_NICE, 10.0)]
     return round(next(step for step in steps if step >= least), 6)

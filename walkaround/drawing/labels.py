@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from walkaround.base.message import Message, message
 from walkaround.drawing.frame import LINE_PX, MARGIN, Frame
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import Side
+from walkaround.drawing.vehicle_plan import PlanSide
 
 TEXT = 16.0
 """Size of the words, px."""
 _CAPITAL = 0.7
 """Mean width of a bold capital in text sizes; a wider font than Roboto has 0.7 (from memory)."""
-_SIDES: tuple[Side, ...] = ("left", "right")
+_SIDES: tuple[PlanSide, ...] = ("left", "right")
 _ARROW = 20.0
 """Room for the arrow beside FRONT, px."""
 
@@ -40,7 +40,7 @@ class Label:
 
 
 def word_px(text: str) -> Point:
-    """Width and height of a word."""
+    """Return the width and height of a word, px."""
     return len(text) * TEXT * _CAPITAL, LINE_PX
 
 
@@ -68,8 +68,8 @@ def margin_words(fitted: Frame, figure: Point, read: Callable[[Message], str]) -
         if fitted.outward(side)[1] < 0:
             yield Label(names[side], (high - half if at < width / 2 else low + half, top))
         else:
-            beside = high - half if figure[0] < width / 2 else low + half
-            yield Label(names[side], (beside, height - top))
+            label_x = high - half if figure[0] < width / 2 else low + half
+            yield Label(names[side], (label_x, height - top))
 
 
 def _front(fitted: Frame, word: str, middle: Point) -> Label:
@@ -77,10 +77,10 @@ def _front(fitted: Frame, word: str, middle: Point) -> Label:
     x, y = middle
     pointing = fitted.outward("front")
     aside = -_ARROW / 2 if pointing[0] > 0 else _ARROW / 2
-    far = word_px(word)[0] / 2
-    return Label(word, (x + aside, y), (x - aside * far / (_ARROW / 2), y), pointing)
+    half_width = word_px(word)[0] / 2
+    return Label(word, (x + aside, y), (x - aside * half_width / (_ARROW / 2), y), pointing)
 
 
-def _is_low(fitted: Frame, side: Side) -> bool:
+def _is_low(fitted: Frame, side: PlanSide) -> bool:
     """Whether this side of the vehicle is toward the left of the picture."""
     return fitted.outward(side)[0] < 0

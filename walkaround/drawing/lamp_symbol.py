@@ -63,7 +63,7 @@ def symbol_svg(symbol: Symbol, palette: Palette) -> Iterator[str]:
     elif symbol.look == "dark":
         yield svg.circle(symbol.center, symbol.radius - 1, fill=palette.card, line=ink, px=RING)
     else:
-        yield from ringed(symbol.center, symbol.radius, symbol.color, palette)
+        yield from ring_svg(symbol.center, symbol.radius, symbol.color, palette)
         ink = palette.on_lamp if palette.lamp(symbol.color) else palette.on_accent
     if symbol.look in ("dim", "dim_flashing"):
         yield from _dimmed(symbol, palette)
@@ -87,7 +87,7 @@ def _dimmed(symbol: Symbol, palette: Palette) -> Iterator[str]:
     yield svg.circle(symbol.center, inner, fill=palette.card)
 
 
-def ringed(at: Point, radius: float, color: str, palette: Palette) -> Iterator[str]:
+def ring_svg(at: Point, radius: float, color: str, palette: Palette) -> Iterator[str]:
     """Draw a lamp color in a ring, with a gap between, so that a white lamp too shows its ring.
 
     A lamp of two colors is half and half; wheels have no color of their own.
@@ -123,7 +123,7 @@ def _rays(symbol: Symbol) -> Iterator[tuple[Point, Point]]:
 
 def _arcs(symbol: Symbol) -> Iterator[list[Point]]:
     """An arc on the left and one on the right."""
-    (x, y), far = symbol.center, symbol.radius + symbol.reach - _RAY_PX / 2
+    (x, y), distance = symbol.center, symbol.radius + symbol.reach - _RAY_PX / 2
     for middle in (0.0, pi):
         turns = [middle + _ARC_HALF * part / 4 for part in range(-4, 5)]
-        yield [(x + far * cos(turn), y + far * sin(turn)) for turn in turns]
+        yield [(x + distance * cos(turn), y + distance * sin(turn)) for turn in turns]

@@ -15,7 +15,7 @@ from walkaround.drawing.frame import DISC_RADIUS, LINE_PX, MARGIN, Frame, frame,
 from walkaround.drawing.labels import Label, margin_words, word_px
 from walkaround.drawing.lamp_symbol import Shown
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import SIDES, PlanShapes, Shape, Side, clipped
+from walkaround.drawing.vehicle_plan import PLAN_SIDES, PlanShapes, PlanSide, Shape, clip_polygon
 
 DISC_GAP = 5.0
 """Clear distance between two numbered discs, px."""
@@ -82,8 +82,8 @@ def picture(
     """
     fitted = frame(plan, width_px, height_px)
     low, high = fitted.window
-    visible = [Shape(s.part, clipped(s.points, low, high)) for s in plan.shapes]
-    discs = [disc for side in SIDES for disc in _row(fitted, side)]
+    visible = [Shape(s.part, clip_polygon(s.points, low, high)) for s in plan.shapes]
+    discs = [disc for side in PLAN_SIDES for disc in _row(fitted, side)]
     figure = _figure(fitted, discs)
     return PlanPicture(
         shapes=tuple(Shape(s.part, fitted.points(s.points)) for s in visible if s.points),
@@ -93,21 +93,23 @@ def picture(
         figure=figure,
         figure_px=_figure_px(fitted),
         look=_look(fitted, figure),
-        labels=(_you(fitted, figure, read), *margin_words(fitted, figure, read)),
+        labels=(_you_label(fitted, figure, read), *margin_words(fitted, figure, read)),
     )
 
 
-def spread_apart(wanted: Sequence[float], gap: float, low: float, high: float) -> list[float]:
-    """Places from `low` to `high` at least `gap` apart, as near as can be to those wanted.
+def spread_apart(
+    wanted_values: Sequence[float], gap: float, low: float, high: float
+) -> list[float]:
+    """Place values from `low` to `high` at least `gap` apart, as near as can be to those wanted.
 
-    `wanted` is in ascending order; where there is no room for all of them the gap shrinks. Gives
-    the least sum of squared shifts, by pooling neighbors that would overlap (isotonic
+    `wanted_values` is in ascending order; where there is no room for all of them the gap shrinks.
+    Gives the least sum of squared shifts, by pooling neighbors that would overlap (isotonic
     regression; from memory: Barlow, Bartholomew, Bremner and Brunk, 1972).
     """
-    count = len(wanted)
+    count = len(wanted_values)
     gap = min(gap, (high - low) / max(1, count - 1))
     pools: list[tuple[float, int]] = []
-    for number, value in enumerate(wanted):
+    for number, value in enumerate(wanted_values):
         pools.append((value - number * gap, 1))
         while len(pools) > 1 and pools[-2][0] > pools[-1][0]:
             (mean_a, n_a), (mean_b, n_b) = pools[-2:]
@@ -117,7 +119,7 @@ def spread_apart(wanted: Sequence[float], gap: float, low: float, high: float) -
     return [min(max(place, low), most) + n * gap for n, place in enumerate(unspread)]
 
 
-def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
+def _row(fitted: Frame, side: PlanSide) -> Iterator[Disc]:
     """The numbered discs along one side of the vehicle."""
     axis, plan = fitted.axis(side), fitted.plan
     here = [(fitted.point(p.x_mm, p.y_mm), p) for p in plan.marked if p.side == side]
@@ -126,8 +128,8 @@ def _row(fitted: Frame, side: Side) -> Iterator[Disc]:
     words_px = LINE_PX if axis == 1 else 0.0
     first, last = MARGIN / 2 + words_px + DISC_RADIUS, fitted.box[axis] - MARGIN / 2 - DISC_RADIUS
     gap = min(2 * DISC_RADIUS + DISC_GAP, (last - first) / max(1, len(here) - 1))
-    along = spread_apart([at[axis] for at, _ in here], gap, first, last)
-    for (at, place), middle in zip(here, along, strict=True):
+    positions = spread_apart([at[axis] for at, _ in here], gap, first, last)
+    for (at, place), middle in zip(here, positions, strict=True):
         center = fitted.outside(side, middle, fitted.stub + DISC_RADIUS, body=True)
         radius = min(DISC_RADIUS, (gap - DISC_GAP) / 2)
         reach = min(DISC_GAP, fitted.stub) if radius == DISC_RADIUS else 0.0
@@ -173,8 +175,8 @@ def _look(fitted: Frame, figure: Point) -> tuple[Point, ...]:
     return figure, *(fitted.outside(side, end, 0.0, body=True) for end in ends)
 
 
-def _you(fitted: Frame, figure: Point, read: Callable[[Message], str]) -> Label:
-    """The word beside the figure, or below it where the figure stands beside the vehicle."""
+def _you_label(fitted: Frame, figure: Point, read: Callable[[Message], str]) -> Label:
+    """Place the word beside the figure, or below it where that stands beside the vehicle."""
     you = read(message("picture-you"))
     (x, y), (width, height), tall = figure, word_px(you), _figure_px(fitted)
     if fitted.axis(fitted.plan.stand) == 0:

@@ -18,11 +18,11 @@ from walkaround.drawing.ground_views.end_view import end_lamps, end_outline
 from walkaround.drawing.ground_views.rows import SeenLamp
 from walkaround.drawing.ground_views.side_view import side_lamps, side_outline
 from walkaround.drawing.labels import TEXT, Label
-from walkaround.drawing.lamp_symbol import Symbol, ringed, symbol_svg
+from walkaround.drawing.lamp_symbol import Symbol, ring_svg, symbol_svg
 from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.picture import DOT_RADIUS, SPOT_RADIUS, Disc, PlanPicture, picture
 from walkaround.drawing.svg import Point
-from walkaround.drawing.vehicle_plan import Shape, plan_words, shapes
+from walkaround.drawing.vehicle_plan import Shape, plan_shapes_of, plan_words
 from walkaround.plan.steps import Plan, Step
 
 _ROUND_PX = 16.0
@@ -33,8 +33,8 @@ _LEAST_PX, _MOST_PX = 40, 2000
 _NAME = re.compile(r"([0-9]{2,4})x([0-9]{2,4})_(light|dark)", re.ASCII)
 
 
-class Look(NamedTuple):
-    """How a picture is to look: its size, px, and for the eyes of day or night."""
+class PictureStyle(NamedTuple):
+    """The look of a picture: its size, px, and light or dark colors."""
 
     width: int
     height: int
@@ -51,17 +51,19 @@ class Look(NamedTuple):
         return DARK if self.dark else LIGHT
 
 
-def look_named(name: str) -> Look | None:
+def style_named(name: str) -> PictureStyle | None:
     """Read a look from an address; None if there is none of that name."""
-    found = _NAME.fullmatch(name)
-    if found is None:
+    match = _NAME.fullmatch(name)
+    if match is None:
         return None
-    look = Look(int(found[1]), int(found[2]), found[3] == "dark")
+    look = PictureStyle(int(match[1]), int(match[2]), match[3] == "dark")
     sizes_fit = all(_LEAST_PX <= px <= _MOST_PX for px in look[:2])
     return look if sizes_fit and look.name == name else None
 
 
-def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] = str) -> str:
+def plan_svg(
+    plan: Plan, step: Step, look: PictureStyle, read: Callable[[Message], str] = str
+) -> str:
     """Draw the plan for this step; made for boxes from 240 by 90 px.
 
     Args:
@@ -71,29 +73,29 @@ def plan_svg(plan: Plan, step: Step, look: Look, read: Callable[[Message], str] 
         read: puts a message into words; into those of logs if not said.
     """
     width, height, _ = look
-    drawn, palette = shapes(plan, step), look.palette
+    plan_shapes, palette = plan_shapes_of(plan, step), look.palette
     card = svg.rectangle((0, 0), (width, height), fill=palette.card, radius=_ROUND_PX)
-    if drawn.from_there:
-        outline = end_outline if drawn.end else side_outline
+    if plan_shapes.from_there:
+        outline = end_outline if plan_shapes.end else side_outline
         lamps = seen_lamps(plan, step, look)
         symbols = (piece for lamp in lamps for piece in symbol_svg(lamp.symbol, palette))
-        pieces: Iterable[str] = chain(outline(drawn, width, height, palette, read), symbols)
+        pieces: Iterable[str] = chain(outline(plan_shapes, width, height, palette, read), symbols)
     else:
-        pieces = _pieces(picture(drawn, width, height, read), palette)
+        pieces = _pieces(picture(plan_shapes, width, height, read), palette)
     return svg.document(width, height, read(plan_words(plan, step)), [card, *pieces])
 
 
-def seen_lamps(plan: Plan, step: Step, look: Look) -> tuple[SeenLamp, ...]:
-    """Where the lamps of a step are in its picture; none where the vehicle is drawn from above."""
-    seen = shapes(plan, step)
+def seen_lamps(plan: Plan, step: Step, look: PictureStyle) -> tuple[SeenLamp, ...]:
+    """Tell where the lamps of a step are in its picture; empty in a view from above."""
+    seen = plan_shapes_of(plan, step)
     if not seen.from_there:
         return ()
     return tuple((end_lamps if seen.end else side_lamps)(seen, look.width, look.height))
 
 
-def seen_symbols(plan: Plan, step: Step, look: Look) -> tuple[Symbol, ...]:
+def seen_symbols(plan: Plan, step: Step, look: PictureStyle) -> tuple[Symbol, ...]:
     """List every numbered place of a step as its picture shows it."""
-    seen = shapes(plan, step)
+    seen = plan_shapes_of(plan, step)
     if seen.from_there:
         return tuple(lamp.symbol for lamp in seen_lamps(plan, step, look))
     return tuple(map(_symbol, picture(seen, look.width, look.height).discs))
@@ -103,22 +105,22 @@ def _symbol(disc: Disc) -> Symbol:
     return Symbol(disc.number, disc.color, disc.center, disc.radius, disc.reach, disc.look)
 
 
-def _pieces(drawn: PlanPicture, palette: Palette) -> Iterator[str]:
+def _pieces(plan_picture: PlanPicture, palette: Palette) -> Iterator[str]:
     """Everything in the picture, from the bottom up."""
-    for shape in drawn.shapes:
+    for shape in plan_picture.shapes:
         yield vehicle_part(shape, palette)
-    for first, last in drawn.cuts:
-        yield from _cut(drawn, first, last, palette)
-    yield svg.polygon(drawn.look, fill=palette.accent, opacity=0.16)
-    for dot in drawn.dots:
+    for first, last in plan_picture.cuts:
+        yield from _cut(plan_picture, first, last, palette)
+    yield svg.polygon(plan_picture.look, fill=palette.accent, opacity=0.16)
+    for dot in plan_picture.dots:
         yield svg.circle(dot, DOT_RADIUS, fill=palette.card, line=palette.line, px=1.5)
-    yield from _figure(drawn.figure, drawn.figure_px, palette)
-    for label in drawn.labels:
+    yield from _figure(plan_picture.figure, plan_picture.figure_px, palette)
+    for label in plan_picture.labels:
         yield from _label(label, palette)
-    for disc in drawn.discs:
+    for disc in plan_picture.discs:
         yield svg.polyline([disc.at, disc.center], line=palette.ink, px=2)
-        yield from ringed(disc.at, SPOT_RADIUS, disc.color, palette)
-    for disc in drawn.discs:
+        yield from ring_svg(disc.at, SPOT_RADIUS, disc.color, palette)
+    for disc in plan_picture.discs:
         yield from symbol_svg(_symbol(disc), palette)
 
 
@@ -132,9 +134,9 @@ def vehicle_part(shape: Shape, palette: Palette) -> str:
     return svg.polygon(shape.points, line=palette.line, px=1.5)
 
 
-def _cut(drawn: PlanPicture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
+def _cut(plan_picture: PlanPicture, first: Point, last: Point, palette: Palette) -> Iterator[str]:
     """A zigzag a little wider than the vehicle, over its cut end; what lies beyond is covered."""
-    corners = [point for shape in drawn.shapes for point in shape.points]
+    corners = [point for shape in plan_picture.shapes for point in shape.points]
     along = _unit(first, last)
     inward = _unit(_middle([first, last]), _middle(corners))
 

@@ -1,4 +1,4 @@
-"""What there is to see on the plan of this vehicle for one step, in millimetres.
+"""What there is to see on the plan of this vehicle for one step, in millimeters.
 
 Seen from above, x runs rearward from the foremost point and y to the vehicle's own right. The
 outline tells the kind of vehicle and where its wheels are; it is no drawing to measure from.
@@ -18,8 +18,8 @@ from walkaround.plan.steps import UNPLACED, Mark, Plan, Step
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 from walkaround.vehicle.outline import axle_x_mm, drawbar_mm
 
-Side = Literal["front", "rear", "left", "right"]
-SIDES: tuple[Side, ...] = get_args(Side)
+PlanSide = Literal["front", "rear", "left", "right"]
+PLAN_SIDES: tuple[PlanSide, ...] = get_args(PlanSide)
 VehiclePart = Literal[
     "body", "cab", "glass", "frame", "drawbar", "fifth_wheel", "kingpin", "landing_gear", "wheel"
 ]
@@ -36,7 +36,7 @@ END_DEPTH_SHARE = 0.12
 # What is shown before and behind the marked places of a side.
 AROUND_MM = 700.0
 
-_SIDE_OF_SPOT: dict[str, Side] = {
+_SIDE_OF_SPOT: dict[str, PlanSide] = {
     "front": "front",
     "rear": "rear",
     "left_side": "left",
@@ -69,7 +69,7 @@ class PlacedMark:
     y_mm: float
     color: str
     number: int
-    side: Side
+    side: PlanSide
     kind: str = ""
     look: Shown | None = None
 
@@ -93,7 +93,7 @@ class PlanShapes:
     body_from_mm: float
     shapes: tuple[Shape, ...]
     places: tuple[PlacedMark, ...]
-    stand: Side
+    stand: PlanSide
     focus: tuple[float, float]
     end: bool
     from_there: bool = False
@@ -114,7 +114,7 @@ class PlanShapes:
         return tuple(sorted((p for p in self.places if p.number), key=lambda p: p.number))
 
 
-def shapes(plan: Plan, step: Step) -> PlanShapes:
+def plan_shapes_of(plan: Plan, step: Step) -> PlanShapes:
     """Tell what to draw for this step of this plan."""
     vehicle = plan.vehicle
     stand = _SIDE_OF_SPOT[step.spot]
@@ -136,7 +136,7 @@ def shapes(plan: Plan, step: Step) -> PlanShapes:
 
 def plan_words(plan: Plan, step: Step) -> Message:
     """Put the plan into words, for those who hear the screen."""
-    seen = shapes(plan, step)
+    seen = plan_shapes_of(plan, step)
     count = len(seen.marked)
     where = message(f"picture-at-{step.spot.replace('_', '-')}")
     if seen.from_there:
@@ -149,12 +149,12 @@ def plan_words(plan: Plan, step: Step) -> Message:
     )
 
 
-def clipped(points: Sequence[Point], low_mm: float, high_mm: float) -> tuple[Point, ...]:
-    """The part of a convex polygon with x from `low_mm` to `high_mm`; empty when all is outside."""
-    kept = list(points)
+def clip_polygon(points: Sequence[Point], low_mm: float, high_mm: float) -> tuple[Point, ...]:
+    """Cut a convex polygon to x from `low_mm` to `high_mm`; empty when all is outside."""
+    polygon = list(points)
     for sign, limit in ((1.0, low_mm), (-1.0, -high_mm)):
-        kept = list(_half(kept, sign, limit))
-    return tuple(kept)
+        polygon = list(_half(polygon, sign, limit))
+    return tuple(polygon)
 
 
 def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]:
@@ -168,7 +168,7 @@ def _half(points: Sequence[Point], sign: float, limit: float) -> Iterator[Point]
             yield x1, y1
 
 
-def _places(plan: Plan, step: Step, stand: Side) -> Iterator[PlacedMark]:
+def _places(plan: Plan, step: Step, stand: PlanSide) -> Iterator[PlacedMark]:
     places = dict.fromkeys(item.place for item in step.items if item.kind not in UNPLACED)
     numbers = {id_: number for number, id_ in enumerate(places, start=1)}
     kinds = {item.place: item.kind for each in plan.steps for item in each.items}
@@ -197,7 +197,7 @@ def on_body_mm(mark: Mark, vehicle: Vehicle) -> float:
     return front + mark.x_mm * (1 - front / vehicle.length_mm)
 
 
-def _side(mark: Mark, stand: Side) -> Side:
+def _side(mark: Mark, stand: PlanSide) -> PlanSide:
     """Where the number of this mark is written: the end looked at, else the nearer side."""
     if stand in ("front", "rear"):
         return stand
@@ -206,7 +206,9 @@ def _side(mark: Mark, stand: Side) -> Side:
     return "right" if mark.y_mm > 0 else "left"
 
 
-def _focus(vehicle: Vehicle, marked_x: Sequence[float], end: Side | None) -> tuple[float, float]:
+def _focus(
+    vehicle: Vehicle, marked_x: Sequence[float], end: PlanSide | None
+) -> tuple[float, float]:
     length = vehicle.length_mm
     if not marked_x:
         return 0.0, length
@@ -260,7 +262,7 @@ def vehicle_parts(vehicle: Vehicle) -> Iterator[Shape]:
 
 
 def _crossbar(length: float, half: float) -> Shape:
-    """What the rear lamps of a vehicle without a body hang on."""
+    """Return the crossbar that carries the rear lamps of a vehicle without a body."""
     return _box("frame", length - 150, length, -half + 40, half - 40)
 
 

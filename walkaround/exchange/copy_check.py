@@ -19,7 +19,7 @@ from walkaround.exchange.shop_key import is_signed_by, shop_label, short_key
 from walkaround.exchange.signatures import MOST_SIGNATURES, Signature, signatures_in
 from walkaround.records.walk_line import is_walk_id, original_id
 from walkaround.walk.events import Began, Event
-from walkaround.walk.seals import GENESIS, fits, good_events
+from walkaround.walk.seals import GENESIS, fits_digest, good_events
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,7 +98,7 @@ def _chain_faults(
         "number": len(events) + 1,
         "count": len(rows),
     }
-    if bad.get("seq") == len(events) and fits(bad, link):
+    if bad.get("seq") == len(events) and fits_digest(bad, link):
         return (message("exchange-entry-of-later-version", **arguments),)
     return (message("exchange-chain-cut", **arguments),)
 

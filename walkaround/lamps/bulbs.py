@@ -9,7 +9,7 @@ from datetime import date
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, message
 from walkaround.base.toml_model import nearest
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Wiring
 from walkaround.vehicle.model import Vehicle
 
@@ -47,7 +47,7 @@ class Bulb:
 
 @dataclass(frozen=True, slots=True)
 class Filament:
-    """What a circuit lights in one housing, and the ground that it returns through.
+    """A filament or LED of one circuit in one housing, and the ground it returns through.
 
     `volts` is the design voltage at which it takes `watts`.
     """
@@ -69,7 +69,7 @@ def bulbs_of(rows: Iterable[Mapping[str, str]]) -> tuple[Bulb, ...]:
 def filaments_of(
     vehicle: Vehicle, lamps: Sequence[Lamp], wiring: Wiring, bulbs: Sequence[Bulb]
 ) -> tuple[Filament, ...]:
-    """List one for each circuit in each housing: stop and turn on one circuit burn one filament.
+    """List one filament for each circuit in each housing: stop and turn on one circuit burn one.
 
     Lamps whose bulb the vehicle's file does not name get the usual one.
     """
@@ -118,8 +118,8 @@ def bulb_fault(
         return None
     fitting = [number for number, each in volts_of.items() if each == volts]
     if trade_number in volts_of:
-        of = volts_of[trade_number]
-        what = message("problem-bulb-of-other-volts", bulb=trade_number, of=of, volts=volts)
+        bulb_volts = volts_of[trade_number]
+        what = message("problem-bulb-of-other-volts", bulb=trade_number, of=bulb_volts, volts=volts)
         return what, message("problem-correct-the-bulb", volts=volts, bulbs=tuple(fitting))
     what = message("problem-unlisted-bulb", bulb=trade_number)
     return what, message("problem-bulb-or-led", near=nearest(trade_number, fitting))
@@ -144,6 +144,6 @@ def _bulb(row: Mapping[str, str]) -> Bulb:
 
 
 def _amps(text: str) -> float:
-    """A current as the table has it: "2.1", or the middle of a range "0.2-0.6"."""
+    """Read a current as the table has it: "2.1", or the middle of a range "0.2-0.6"."""
     ends = [float(part) for part in text.split("-")]
     return sum(ends) / len(ends)

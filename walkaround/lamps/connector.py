@@ -44,7 +44,7 @@ class Pin(Written):
 
 
 def _first_kind(value: object) -> object:
-    """The provenance of a table of an earlier form, where any words could stand.
+    """Read the provenance of a table of an earlier form, where any words could stand.
 
     What does not begin with a kind was looked up by nobody.
     """
@@ -59,7 +59,7 @@ class Connector(Sourced):
     Attributes:
         other_volts: voltages its standard allows besides.
         shares_shell: ids of the wirings that fit the same shell and do not fit this one.
-        feeds: kinds of lamp that hang on another contact here than such a lamp does elsewhere.
+        feeds: kinds of lamp that are on another contact here than elsewhere.
     """
 
     id: Id
@@ -115,7 +115,7 @@ class Connector(Sourced):
 
     @property
     def feeds_lamps(self) -> bool:
-        """Whether it is the one that a vehicle's lamps hang on, and not one beside it."""
+        """Whether it is the one that feeds a vehicle's lamps, and not one beside it."""
         return bool(self.functions & {"TAIL", "TAIL_L"})
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal, NamedTuple
 
 from walkaround.base.message import Message, message
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 
 PinFunction = Literal[
     "MARK", "TAIL", "TAIL_L", "TAIL_R", "L", "LSTOP", "R", "RSTOP", "STOP", "LST_ONLY",
@@ -58,7 +58,7 @@ ROLES: dict[str, Role] = {
 JOINED = frozenset({"BO_MARK"})
 
 # Which pin functions can feed a kind of lamp, best first; {s} is the lamp's own side, L or R; a
-# centre lamp hangs with the left, as ISO 1185 puts the licence-plate lamp on 58L.
+# center lamp hangs with the left, as ISO 1185 puts the licence-plate lamp on 58L.
 # Without a marker pin, marker lamps hang on the tail circuit, as the ISO tables and
 # MIL-S-62183C 3.11.5 word their tail pins ("tail, clearance, licence").
 _TAIL = ("TAIL", "TAIL_{s}")
@@ -91,8 +91,8 @@ def feeds_of(lamp: Lamp) -> tuple[str, ...]:
     # A high-mounted stop lamp never flashes with a turn signal: 571.108 S6.3.1, Table I-a.
     if kind == "stop" and lamp.place.endswith("centre"):
         kind = "stop in the middle"
-    wanted = _FEEDS.get(kind, ())
-    return tuple(fn.format(s=side) for fn in wanted)
+    functions = _FEEDS.get(kind, ())
+    return tuple(fn.format(s=side) for fn in functions)
 
 
 def cluster_of(lamp: Lamp) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from walkaround.base.message import Message, Text, message
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 
 
 def pins_named(pins: Sequence[str]) -> Message:
@@ -20,7 +20,7 @@ def lamps_named(lamps: Iterable[Lamp]) -> Text:
     return names[0] if len(names) == 1 else message("lamp-names", names=names)
 
 
-def joined(clauses: Iterable[Text]) -> Text:
+def join_clauses(clauses: Iterable[Text]) -> Text:
     """Join clauses, in which commas may stand, to one text: "key on, engine off; foot brake down".
 
     Without any the text is empty.

@@ -1,4 +1,4 @@
-"""From pins to circuits to lamps to grounds: how this vehicle's lamps hang on its connector.
+"""From pins to circuits to lamps to grounds: how this vehicle's lamps are wired.
 
 The connector table is data; what each pin function feeds is told in feeds.py. A power unit's own
 lamps hang on circuits without pins, because its connector is the rear socket.
@@ -14,14 +14,14 @@ from walkaround.base.message import Message, Text, message
 from walkaround.base.toml_model import nearest
 from walkaround.lamps.connector import Connector, Pin
 from walkaround.lamps.feeds import JOINED, ROLES, cluster_of, feeds_of
-from walkaround.lamps.names import joined, pins_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.names import join_clauses, pins_named
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
 
 @dataclass(frozen=True, slots=True)
 class Circuit:
-    """What one switch contact feeds, through no, one or several joined pins.
+    """A circuit: what one switch contact feeds, through no, one or several joined pins.
 
     Attributes:
         flashes: it carries a turn signal (a stop and turn circuit is steady as stop).
@@ -43,7 +43,7 @@ class Circuit:
 
 @dataclass(frozen=True, slots=True)
 class Wiring:
-    """The circuits of one vehicle and what hangs on them.
+    """The circuits of one vehicle and what they feed.
 
     Attributes:
         circuits: those that light lamps, in walking order.
@@ -69,7 +69,7 @@ def wire(vehicle: Vehicle, lamps: Sequence[Lamp], connectors: Mapping[str, Conne
     if problems := lamp_problems(vehicle, lamps, connectors, vehicle.id):
         raise InputError(problems)
     circuits = circuits_of(vehicle, connectors)
-    feeding = {lamp.id: _feeding(lamp, vehicle, circuits, connectors) for lamp in lamps}
+    feeding = {lamp.id: _circuit_of(lamp, vehicle, circuits, connectors) for lamp in lamps}
     circuit_of = {lamp_id: circuit.id for lamp_id, circuit in feeding.items() if circuit}
     used = set(circuit_of.values())
     stated_cluster = {lamp.id: lamp.cluster for lamp in vehicle.electrical.lamps}
@@ -110,7 +110,7 @@ def lamp_problems(
         if told.id not in ids
     ]
     circuits = circuits_of(vehicle, connectors)
-    unfed = [lamp for lamp in lamps if _feeding(lamp, vehicle, circuits, connectors) is None]
+    unfed = [lamp for lamp in lamps if _circuit_of(lamp, vehicle, circuits, connectors) is None]
     return problems + ([_no_circuit(unfed, vehicle, connectors, where)] if unfed else [])
 
 
@@ -141,19 +141,21 @@ def circuits_of(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> tuple[
     return tuple(sorted(circuits, key=lambda circuit: in_order.index(circuit.fn)))
 
 
-def _feeding(
+def _circuit_of(
     lamp: Lamp,
     vehicle: Vehicle,
     circuits: Sequence[Circuit],
     connectors: Mapping[str, Connector],
 ) -> Circuit | None:
-    """The circuit of a lamp: as the vehicle's file says, else its rule, else by kind.
+    """Find the circuit of a lamp: by the vehicle's file, else its rule, else by kind.
 
     Of a trailer the connector may say where a kind hangs; a power unit's lamps reach none.
     """
-    told = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(lamp.id) or lamp.circuit
-    if told:
-        return next((circuit for circuit in circuits if circuit.id == told), None)
+    circuit_id = {each.id: each.circuit for each in vehicle.electrical.lamps}.get(
+        lamp.id
+    ) or lamp.circuit
+    if circuit_id:
+        return next((circuit for circuit in circuits if circuit.id == circuit_id), None)
     fns = feeds_of(lamp)
     if vehicle.kind not in POWER_UNITS:
         here = connectors[vehicle.electrical.connector].feeds
@@ -163,7 +165,7 @@ def _feeding(
 
 
 def _circuits_at(connector: Connector, *, second: bool) -> Iterator[Circuit]:
-    """The circuits that a connector feeds; pins of one function that are not joined stay apart."""
+    """List the circuits that a connector feeds; unjoined pins of one function stay apart."""
     for fn in ROLES:
         pins = [pin for pin in connector.pins if pin.fn == fn]
         apart = len(pins) > 1 and fn not in JOINED
@@ -183,16 +185,16 @@ def _circuit(
         pins=tuple(pin.pin for pin in pins),
         flashes=role.flashes,
         meter_first=bool(doubts),
-        why_doubtful=joined(doubts),
+        why_doubtful=join_clauses(doubts),
         source=f"{connector.standard}: {connector.source}",
         provenance="read" if all(pin.p == "r" for pin in pins) else "memory",
-        function=joined(connector.said_of(pin, "function") for pin in pins),
+        function=join_clauses(connector.said_of(pin, "function") for pin in pins),
         fn=fn,
     )
 
 
 def _doubts(connector: Connector, pins: Sequence[Pin]) -> list[Message]:
-    """Each doubt once, with the pins that it is about."""
+    """List each doubt once, with the pins that it is about."""
     about: dict[str, list[Pin]] = {}
     for pin in pins:
         if pin.doubt:
@@ -226,7 +228,7 @@ def _own_circuit(fn: str, function: Message) -> Circuit:
 def _no_circuit(
     unfed: Sequence[Lamp], vehicle: Vehicle, connectors: Mapping[str, Connector], where: str
 ) -> Problem:
-    """One sentence about all the lamps that the connector has no circuit for."""
+    """Write one sentence about all the lamps that the connector has no circuit for."""
     name, key = vehicle.electrical.connector, "electrical.connector"
     if vehicle.kind not in POWER_UNITS and not connectors[name].feeds_lamps:
         return Problem(where, key, *feeds_no_lamps(name))

@@ -38,19 +38,19 @@ def connector_problems(table: ConnectorTable, where: str) -> list[Problem]:
 
 
 def counts_are_in_reason(table: ConnectorTable) -> Iterator[Flaw]:
-    """No table has more connectors, no connector more pins than this."""
+    """Check that no table has too many connectors, no connector too many pins."""
     counted = [("connector", len(table.connectors), MOST_CONNECTORS)]
     counted += [(f"connector {c.id}.pins", len(c.pins), MOST_PINS) for c in table.connectors]
     yield from too_many(counted, message("problem-keep-what-is-used"))
 
 
 def ids_are_unique(table: ConnectorTable) -> Iterator[Flaw]:
-    """Every connector has an id of its own."""
+    """Check that every connector has an id of its own."""
     yield from standing_twice(f"connector {connector.id}" for connector in table.connectors)
 
 
 def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
-    """Only quantities stand in braces; nothing else is filled into these texts."""
+    """Check that only quantities stand in braces: nothing else is filled in."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
         yield from not_filled([(f"{key}.title", connector.title)])
@@ -60,12 +60,12 @@ def placeholders_are_quantities(table: ConnectorTable) -> Iterator[Flaw]:
 
 
 def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
-    """There are as many pins as the connector is said to have, each once."""
+    """Check that there are as many pins as the connector is said to have, each once."""
     for connector in table.connectors:
         key = f"connector {connector.id}"
         if len(connector.pins) != connector.pin_count:
-            count, listed = connector.pin_count, len(connector.pins)
-            what = message("problem-other-count-of-pins", count=count, listed=listed)
+            count, pins_listed = connector.pin_count, len(connector.pins)
+            what = message("problem-other-count-of-pins", count=count, listed=pins_listed)
             mend = message("problem-list-every-pin")
             yield Flaw(f"{key}.pin_count", what, mend)
         pins = (f"{key}.pins {pin.pin}" for pin in connector.pins)
@@ -73,14 +73,14 @@ def every_pin_is_listed_once(table: ConnectorTable) -> Iterator[Flaw]:
 
 
 def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
-    """A connector that shares a shell with another is in the table, and the other says so too."""
-    others = {other.id: other for other in table.connectors}
+    """Check that a connector sharing a shell names one that is listed and names it back."""
+    by_id = {other.id: other for other in table.connectors}
     for connector in table.connectors:
         key = f"connector {connector.id}.shares_shell"
         for id_ in connector.shares_shell:
-            if id_ not in others:
-                yield unknown(key, message("trouble-unknown-connector", name=id_), id_, others)
-            elif id_ == connector.id or connector.id not in others[id_].shares_shell:
+            if id_ not in by_id:
+                yield unknown(key, message("trouble-unknown-connector", name=id_), id_, by_id)
+            elif id_ == connector.id or connector.id not in by_id[id_].shares_shell:
                 what = message("problem-names-one-way", other=id_, own=connector.id)
                 yield Flaw(key, what, message("problem-name-each-or-neither"))
 
@@ -88,7 +88,10 @@ def shells_are_shared_by_both(table: ConnectorTable) -> Iterator[Flaw]:
 def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Flaw]:
     """Find where the electrical table of a vehicle does not fit the connectors it names."""
     electrical = vehicle.electrical
-    named = {"connector": electrical.connector, "second_connector": electrical.second_connector}
+    connectors_named = {
+        "connector": electrical.connector,
+        "second_connector": electrical.second_connector,
+    }
     flaws = [
         unknown(
             f"electrical.{key}",
@@ -96,7 +99,7 @@ def fit_flaws(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> list[Fla
             name,
             connectors,
         )
-        for key, name in named.items()
+        for key, name in connectors_named.items()
         if name not in connectors and (name or key == "connector")
     ]
     if not flaws:
@@ -137,7 +140,7 @@ def _contacts(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator
 
 
 def _moved_lamps(vehicle: Vehicle, connectors: Mapping[str, Connector]) -> Iterator[Flaw]:
-    """Lamps that hang on a circuit that is not there, or of which nothing is told, or twice."""
+    """Find lamps on a circuit that is not there, or of which nothing is told, or twice."""
     circuits = [circuit.id for circuit in circuits_of(vehicle, connectors)]
     lamps = vehicle.electrical.lamps
     for lamp in lamps:

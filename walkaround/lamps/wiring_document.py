@@ -7,7 +7,7 @@ from typing import Any
 
 from walkaround.lamps.bulbs import Bulb, bulb_in, filaments_of
 from walkaround.lamps.connector import Pin
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
 
@@ -74,7 +74,7 @@ def _filaments(
     for filament in filaments_of(vehicle, lamps, wiring, bulbs):
         lamp = lamp_at[filament.housing, filament.circuit]
         bulb = bulb_in(lamp, vehicle, bulbs)
-        named = {lamp.id, lamp.kind} & vehicle.electrical.bulbs.keys()
+        bulb_keys = {lamp.id, lamp.kind} & vehicle.electrical.bulbs.keys()
         filaments.append(
             {
                 "housing": filament.housing,
@@ -84,7 +84,7 @@ def _filaments(
                 "volts": filament.volts,
                 "led": filament.led,
                 "bulb": filament.trade_number,
-                "fitted": _NAMED if named else USUAL,
+                "fitted": _NAMED if bulb_keys else USUAL,
                 "source": bulb.source,
                 "provenance": bulb.provenance,
             }

@@ -7,19 +7,19 @@ import re
 from walkaround.base.message import Message, message
 from walkaround.leaks.plumbing import Source
 from walkaround.leaks.trials import AirTrial
-from walkaround.leaks.variants import Part
+from walkaround.leaks.variants import AirPart
 
 _END = re.compile(r"(?P<what>[a-z]*)_?axle_(?P<axle>\d+)_(?P<side>left|right)")
 
 
-def part_named(part: Part) -> Message:
+def part_named(part: AirPart) -> Message:
     """Name a part: "service diaphragm, axle 1, left end"."""
     if at := _END.fullmatch(part.place):
         return message(f"leaks-part-{_hyphened(part.kind)}", end=_end(at))
     return message(f"leaks-part-{_hyphened('_'.join(filter(None, part)))}")
 
 
-def why(part: Part) -> Message:
+def why_leak(part: AirPart) -> Message:
     """Say why this part would leak so."""
     if at := _END.fullmatch(part.place):
         return message(f"leaks-why-{_hyphened(part.kind)}", end=_end(at))
@@ -40,7 +40,7 @@ def end_named(place: str) -> Message:
     return _end(at)
 
 
-def trial_said(trial: AirTrial, source: Source) -> Message:
+def air_trial_said(trial: AirTrial, source: Source) -> Message:
     """Say what to do."""
     match trial.what:
         case "listen" if trial.brakes == "dumped":
@@ -55,7 +55,7 @@ def trial_said(trial: AirTrial, source: Source) -> Message:
             return message(f"leaks-hold-{source}")
 
 
-def outcome_said(trial: AirTrial, outcome: str) -> Message:
+def air_outcome_said(trial: AirTrial, outcome: str) -> Message:
     """Say what is found."""
     if trial.what == "listen":
         return place_named(outcome)

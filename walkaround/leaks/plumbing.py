@@ -14,10 +14,10 @@ from typing import Literal
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
-from walkaround.leaks.tables import AirTables, Brakes, Feed, Way
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.leaks.tables import AirTables, BrakeState, Feed, LeakPath
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import POWER_UNITS, Vehicle
-from walkaround.weighing.figures import FigureTable
 
 Source = Literal["shop", "coupled", "own"]
 """Whose air it is held on: a trailer's from a shop or from what tows it, or a power unit's own."""
@@ -33,17 +33,17 @@ class Plumbing:
 
     Attributes:
         gauges: that are read at a hold.
-        litres: the volume of each node.
+        volumes_l: the volume of each node, liters.
         ways: every way in which one of its parts may lose air, wheel ends named.
     """
 
     source: Source
     gauges: tuple[Line, ...]
-    litres: Mapping[str, float]
+    volumes_l: Mapping[str, float]
     feeds: tuple[Feed, ...]
-    ways: tuple[Way, ...]
+    ways: tuple[LeakPath, ...]
 
-    def emptied(self, node: str, brakes: Brakes) -> frozenset[str]:
+    def emptied(self, node: str, brakes: BrakeState) -> frozenset[str]:
         """List what a leak at a node empties: itself and all that feeds it; nothing if no air."""
         emptied: set[str] = set()
         ahead = {node}
@@ -55,12 +55,12 @@ class Plumbing:
             ahead |= {feed.fed_from for feed in here} - emptied - {""}
         return frozenset(emptied)
 
-    def fall(self, node: str, brakes: Brakes) -> Mapping[Line, float]:
-        """Tell how fast each gauge falls for each litre of free air a minute; psi a minute."""
+    def fall(self, node: str, brakes: BrakeState) -> Mapping[Line, float]:
+        """Tell how fast each gauge falls for each liter of free air a minute; psi a minute."""
         emptied = self.emptied(node, brakes)
-        litres = sum(self.litres[each] for each in emptied)
+        emptied_l = sum(self.volumes_l[each] for each in emptied)
         here = {gauge for gauge in self.gauges if _NODE_OF.get(gauge, gauge) in emptied}
-        return {g: ATMOSPHERE_PSI / litres if g in here else 0.0 for g in self.gauges}
+        return {g: ATMOSPHERE_PSI / emptied_l if g in here else 0.0 for g in self.gauges}
 
 
 def plumbing_of(
@@ -90,7 +90,7 @@ def plumbing_of(
     return Plumbing(
         source=source,
         gauges=("supply", "service") if source == "shop" else ("primary", "secondary"),
-        litres=_litres(vehicle, tables.figures, facts),
+        volumes_l=_volumes_l(vehicle, tables.figures, facts),
         feeds=tuple(feed for feed in tables.feeds if feed.needs <= facts),
         ways=tuple(
             each for way in tables.ways if way.needs <= facts for each in _at_ends(way, vehicle)
@@ -99,7 +99,7 @@ def plumbing_of(
 
 
 def _facts(vehicle: Vehicle, source: Source, towed: int) -> frozenset[str]:
-    """The words of the tables' `needs` that are true."""
+    """Return the words of the tables' `needs` that are true."""
     power_unit = vehicle.kind in POWER_UNITS
     sprung = any(axle.spring for axle in vehicle.brakes.axles)
     wet = power_unit and len(vehicle.brakes.reservoir_l) > 2
@@ -123,7 +123,7 @@ def _facts(vehicle: Vehicle, source: Source, towed: int) -> frozenset[str]:
 
 
 def _ends(vehicle: Vehicle) -> Mapping[str, list[str]]:
-    """The wheel ends that each placeholder of the table stands for."""
+    """Return the wheel ends that each placeholder of the table stands for."""
     chambers = vehicle.brakes.system == "air"
     ends: dict[str, list[str]] = {
         "{end}": [], "{spring_end}": [], "{front_end}": [], "{rear_end}": []
@@ -136,34 +136,36 @@ def _ends(vehicle: Vehicle) -> Mapping[str, list[str]]:
     return ends
 
 
-def _at_ends(way: Way, vehicle: Vehicle) -> Iterator[Way]:
-    """The way at each wheel end that its place stands for; itself where it is at none."""
+def _at_ends(way: LeakPath, vehicle: Vehicle) -> Iterator[LeakPath]:
+    """Yield a path at each wheel end its place stands for; itself if it is at none."""
     ends = _ends(vehicle)
     for end in ends.get(way.place, [way.place]):
         yield way._replace(place=end, heard=way.heard.replace("{end}", end))
 
 
-def _litres(vehicle: Vehicle, figures: FigureTable, facts: frozenset[str]) -> Mapping[str, float]:
-    """The volume of each node, from the vehicle's tanks, length and chambers."""
+def _volumes_l(
+    vehicle: Vehicle, figures: FigureTable, facts: frozenset[str]
+) -> Mapping[str, float]:
+    """Return the volume of each node, l, from the vehicle's tanks, length and chambers."""
     ends, line = _ends(vehicle), figures["line_l"]
     service, spring = figures["service_chamber_l"], figures["spring_chamber_l"]
-    known = sorted(vehicle.brakes.reservoir_l)
-    tanks = known or [figures["tank_l"], figures["tank_l"]]
+    volumes = sorted(vehicle.brakes.reservoir_l)
+    tanks = volumes or [figures["tank_l"], figures["tank_l"]]
     wet = tanks[0] if "wet_tank" in facts else line
-    own = (sum(tanks) - (wet if "wet_tank" in facts else 0.0)) / 2.0
+    service_l = (sum(tanks) - (wet if "wet_tank" in facts else 0.0)) / 2.0
     if "coupled" in facts:
-        own = figures["tank_l"]
-    along = line + figures["red_line_l_per_m"] * vehicle.length_mm / _MM_PER_M
+        service_l = figures["tank_l"]
+    red_line_l = line + figures["red_line_l_per_m"] * vehicle.length_mm / _MM_PER_M
     springs = spring * len(ends["{spring_end}"])
     return {
         # While red has air the spring brakes are open to it both ways.
-        "red_line": along + springs,
-        "blue_line": along,
+        "red_line": red_line_l + springs,
+        "blue_line": red_line_l,
         "tank": sum(tanks),
         "springs": line,
         "chambers": line + service * len(ends["{end}"]),
-        "primary": own,
-        "secondary": own,
+        "primary": service_l,
+        "secondary": service_l,
         "wet": wet,
         "dash": line,
         "park": line + springs,

@@ -12,41 +12,41 @@ from typing import NamedTuple
 
 import numpy as np
 
-from walkaround.leaks.tables import Brakes
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.diagnosis.ranking import AGREES, Floats, Numbers, Ranking, ranking_of
+from walkaround.leaks.tables import BrakeState
 from walkaround.leaks.trials import AirTrial, heard_at, told_places
-from walkaround.leaks.variants import Part, Variants, over_chances, rate_chances
+from walkaround.leaks.variants import AirPart, LeakVariants, over_chances, rate_chances
 from walkaround.rules.limits import Line
-from walkaround.weighing.figures import FigureTable
-from walkaround.weighing.ranking import AGREES, Floats, Numbers, Ranking, ranking_of
 
 _AT_A_WHEEL = "axle_"
 
 
-class Lost(NamedTuple):
-    """What a gauge lost in a hold, psi a minute, and the standard deviation of that."""
+class MeasuredLoss(NamedTuple):
+    """The loss of a gauge in a hold, psi a minute, and the standard deviation of that."""
 
     psi_per_min: float
     error: float
 
 
-class Judged(NamedTuple):
-    """That a gauge was judged over its limit, psi a minute, or within it."""
+class JudgedLoss(NamedTuple):
+    """A judgment that a gauge was over its limit, psi a minute, or within it."""
 
     over: bool
     limit: float
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class HoldLosses:
     """One air hold: how the brakes stood, and what each gauge that was read lost."""
 
-    brakes: Brakes
-    gauges: Mapping[Line, Lost | Judged]
+    brakes: BrakeState
+    gauges: Mapping[Line, MeasuredLoss | JudgedLoss]
 
 
 @dataclass(frozen=True, slots=True)
 class AirEvidence:
-    """Everything that is known of one vehicle's air.
+    """The evidence on one vehicle's air.
 
     Attributes:
         heard: where something was heard while the brakes stood so, one place at least or
@@ -54,14 +54,17 @@ class AirEvidence:
         results: what came out of each trial, by the trial's id.
     """
 
-    holds: tuple[Held, ...] = ()
-    heard: Mapping[Brakes, tuple[str, ...]] = field(default_factory=dict)
+    holds: tuple[HoldLosses, ...] = ()
+    heard: Mapping[BrakeState, tuple[str, ...]] = field(default_factory=dict)
     results: Mapping[str, str] = field(default_factory=dict)
 
 
-def rank(
-    variants: Variants, trials: tuple[AirTrial, ...], evidence: AirEvidence, figures: FigureTable
-) -> Ranking[Part, AirTrial]:
+def rank_leaks(
+    variants: LeakVariants,
+    trials: tuple[AirTrial, ...],
+    evidence: AirEvidence,
+    figures: FigureTable,
+) -> Ranking[AirPart, AirTrial]:
     """Rank every leak of a vehicle by what is known.
 
     Args:
@@ -81,37 +84,41 @@ def rank(
         variants.parts,
         variants.before,
         chances,
-        np.vstack([(chances >= AGREES)[:, :-1], _looking_alike(variants.parts)]),
+        np.vstack([(chances >= AGREES)[:, :-1], _look_groups(variants.parts)]),
         figures["explains_nothing"],
         trials,
     )
 
 
-def _of_gauges(variants: Variants, evidence: AirEvidence, figures: FigureTable) -> Iterator[Floats]:
-    for held in evidence.holds:
-        for gauge, loss in held.gauges.items():
-            rates = variants.rates[held.brakes][variants.gauges.index(gauge)]
-            if isinstance(loss, Lost):
+def _of_gauges(
+    variants: LeakVariants, evidence: AirEvidence, figures: FigureTable
+) -> Iterator[Floats]:
+    for hold in evidence.holds:
+        for gauge, loss in hold.gauges.items():
+            rates = variants.rates[hold.brakes][variants.gauges.index(gauge)]
+            if isinstance(loss, MeasuredLoss):
                 yield rate_chances(rates, loss.psi_per_min, loss.error, figures)
             else:
                 over = over_chances(rates, loss.limit, figures)
                 yield over if loss.over else 1 - over
 
 
-def _of_ears(variants: Variants, evidence: AirEvidence) -> Iterator[Floats]:
-    """Of several places at which something was heard, the leak is at one at least.
+def _of_ears(variants: LeakVariants, evidence: AirEvidence) -> Iterator[Floats]:
+    """Yield the chances of what was heard: the leak is at one of the places at least.
 
     A place that the vehicle does not have, as an older walk may name one, says nothing.
     """
     places = {*variants.places, *told_places(variants)}
-    for brakes, told in evidence.heard.items():
-        known = [heard_at(variants, brakes, place) for place in told if place in places]
-        if known:
-            yield 1 - np.prod(1 - np.array(known), axis=0)
+    for brakes, places_told in evidence.heard.items():
+        place_chances = [
+            heard_at(variants, brakes, place) for place in places_told if place in places
+        ]
+        if place_chances:
+            yield 1 - np.prod(1 - np.array(place_chances), axis=0)
 
 
 def _of_results(trials: Sequence[AirTrial], evidence: AirEvidence) -> Iterator[Floats]:
-    """The chance of each outcome with each variant; an unknown one says nothing."""
+    """Yield the chance of each outcome with each variant; an unknown one says nothing."""
     by_id = {trial.id: trial for trial in trials}
     for id_, outcome in evidence.results.items():
         trial = by_id.get(id_)
@@ -119,13 +126,13 @@ def _of_results(trials: Sequence[AirTrial], evidence: AirEvidence) -> Iterator[F
             yield trial.chances[trial.outcomes.index(outcome)]
 
 
-def _looking_alike(parts: Sequence[Part]) -> Numbers:
-    """A number for each part, one for all of its kind at the wheels."""
+def _look_groups(parts: Sequence[AirPart]) -> Numbers:
+    """Number the parts, with one number for all of a kind at the wheels."""
     names = [part.kind if part.place.startswith(_AT_A_WHEEL) else part for part in parts]
     number = {name: at for at, name in enumerate(dict.fromkeys(names))}
     return np.array([number[name] for name in names], dtype=np.intp)
 
 
-def listened(evidence: AirEvidence, brakes: Brakes) -> bool:
+def was_listened(evidence: AirEvidence, brakes: BrakeState) -> bool:
     """Tell whether somebody listened while the brakes stood so."""
     return bool(evidence.heard.get(brakes)) or f"listen:{brakes}" in evidence.results

@@ -5,25 +5,31 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from walkaround.base.message import message
-from walkaround.leaks.messages import end_named, outcome_said, part_named, trial_said, why
+from walkaround.diagnosis.best_trial import best_trial, expected_outcome
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.diagnosis.findings import Findings, NextThing, ToldCause, TriedThing
+from walkaround.diagnosis.ranking import Cause, Ranking
+from walkaround.leaks.messages import (
+    air_outcome_said,
+    air_trial_said,
+    end_named,
+    part_named,
+    why_leak,
+)
 from walkaround.leaks.plumbing import Plumbing, Source, plumbing_of
-from walkaround.leaks.ranking import AirEvidence, listened, rank
-from walkaround.leaks.tables import AirTables, Brakes
-from walkaround.leaks.trials import AirTrial, general, trials_of
-from walkaround.leaks.variants import Part, Variants, variants_of
+from walkaround.leaks.ranking import AirEvidence, rank_leaks, was_listened
+from walkaround.leaks.tables import AirTables, BrakeState
+from walkaround.leaks.trials import AirTrial, air_trials_of, general_place
+from walkaround.leaks.variants import AirPart, LeakVariants, leak_variants_of
 from walkaround.vehicle.model import Vehicle
-from walkaround.weighing.best_trial import expected_outcome, most_telling
-from walkaround.weighing.figures import FigureTable
-from walkaround.weighing.findings import Findings, NextThing, ToldCause, TriedThing
-from walkaround.weighing.ranking import Cause, Ranking
 
 
 @dataclass(frozen=True, slots=True)
 class AirStudy:
-    """What leaks are found in: one vehicle's plumbing, every leak of it, and what can be done."""
+    """The plumbing of one vehicle, every leak of it, and every trial, in which causes are found."""
 
     plumbing: Plumbing
-    variants: Variants
+    variants: LeakVariants
     trials: tuple[AirTrial, ...]
     figures: FigureTable
 
@@ -33,21 +39,21 @@ def air_study_of(
 ) -> AirStudy:
     """Make the study of a vehicle; the arguments and errors are those of `plumbing_of`."""
     plumbing = plumbing_of(vehicle, tables, source, towed)
-    variants = variants_of(plumbing, tables.figures)
-    trials = trials_of(variants, plumbing.source, tables.figures)
+    variants = leak_variants_of(plumbing, tables.figures)
+    trials = air_trials_of(variants, plumbing.source, tables.figures)
     return AirStudy(plumbing, variants, trials, tables.figures)
 
 
-def air_ranked(study: AirStudy, evidence: AirEvidence) -> Ranking[Part, AirTrial]:
+def air_ranked(study: AirStudy, evidence: AirEvidence) -> Ranking[AirPart, AirTrial]:
     """Rank every leak of a vehicle by what is known."""
-    return rank(study.variants, study.trials, evidence, study.figures)
+    return rank_leaks(study.variants, study.trials, evidence, study.figures)
 
 
 def air_findings(study: AirStudy, evidence: AirEvidence) -> Findings:
     """Tell the likely causes of what was lost, and what to do next."""
     ranking = air_ranked(study, evidence)
     open_to = _open(study, evidence)
-    following = most_telling(ranking, open_to, study.figures["worth_bits"])
+    following = best_trial(ranking, open_to, study.figures["worth_bits"])
     return Findings(
         tuple(_told(study, ranking, open_to, cause) for cause in ranking.causes),
         ranking.nothing_odd,
@@ -55,8 +61,8 @@ def air_findings(study: AirStudy, evidence: AirEvidence) -> Findings:
         tuple(
             TriedThing(
                 trial.id,
-                trial_said(trial, study.plumbing.source),
-                outcome_said(trial, evidence.results[trial.id]),
+                air_trial_said(trial, study.plumbing.source),
+                air_outcome_said(trial, evidence.results[trial.id]),
             )
             for trial in study.trials
             if evidence.results.get(trial.id) in trial.outcomes
@@ -65,47 +71,50 @@ def air_findings(study: AirStudy, evidence: AirEvidence) -> Findings:
 
 
 def _open(study: AirStudy, evidence: AirEvidence) -> list[AirTrial]:
-    """What may be done and was not; the brakes stand as in the last hold, and to change that costs.
+    """List what may be done and was not; changing how the brakes stand costs minutes.
 
     What is done with a line plugged or the parking brakes set has that in its minutes.
     """
     now = evidence.holds[-1].brakes if evidence.holds else None
     more = study.figures["minutes_change"]
     return [
-        replace(trial, minutes=trial.minutes + more) if _other(trial, now) else trial
+        replace(trial, minutes=trial.minutes + more) if _needs_other_brakes(trial, now) else trial
         for trial in study.trials
         if not _done(trial, evidence)
     ]
 
 
-def _other(trial: AirTrial, now: Brakes | None) -> bool:
-    """Whether the brakes must be released or applied first."""
+def _needs_other_brakes(trial: AirTrial, now: BrakeState | None) -> bool:
+    """Tell whether the brakes must be released or applied first."""
     return trial.brakes not in (None, "dumped", now) and now is not None
 
 
 def _done(trial: AirTrial, evidence: AirEvidence) -> bool:
     if trial.what == "listen" and trial.brakes:
-        return listened(evidence, trial.brakes)
+        return was_listened(evidence, trial.brakes)
     return trial.id in evidence.results
 
 
-def _proves(trial: AirTrial, part: Part) -> bool:
-    """Whether what is done at one wheel, if it is, is done where this part is."""
-    at_a_wheel = general(trial.place) != trial.place
+def _proves(trial: AirTrial, part: AirPart) -> bool:
+    """Tell whether what is done at one wheel is done where this part is."""
+    at_a_wheel = general_place(trial.place) != trial.place
     return not at_a_wheel or trial.place.endswith(part.place)
 
 
 def _told(
-    study: AirStudy, ranking: Ranking[Part, AirTrial], open_to: list[AirTrial], cause: Cause[Part]
+    study: AirStudy,
+    ranking: Ranking[AirPart, AirTrial],
+    open_to: list[AirTrial],
+    cause: Cause[AirPart],
 ) -> ToldCause:
     # Soap at one wheel proves nothing of the part at another.
     proving = [trial for trial in open_to if _proves(trial, cause.fault)]
-    trial = most_telling(ranking, proving, study.figures["worth_bits"], cause)
+    trial = best_trial(ranking, proving, study.figures["worth_bits"], cause)
     name = part_named(cause.fault)
     next_said = message("cause-next-none", cause=name)
     if trial:
-        outcome = outcome_said(trial, expected_outcome(ranking, trial, cause))
-        say = trial_said(trial, study.plumbing.source)
+        outcome = air_outcome_said(trial, expected_outcome(ranking, trial, cause))
+        say = air_trial_said(trial, study.plumbing.source)
         next_said = message("cause-next", trial=say, outcome=outcome, cause=name)
     return ToldCause(
         fault=cause.fault,
@@ -114,12 +123,12 @@ def _told(
         explains=cause.explains,
         name=name,
         same_look_names=tuple(end_named(part.place) for part in cause.same_look),
-        why=why(cause.fault),
+        why=why_leak(cause.fault),
         next=next_said,
         trial=trial.id if trial else "",
     )
 
 
 def _next(study: AirStudy, trial: AirTrial) -> NextThing:
-    outcomes = tuple((id_, outcome_said(trial, id_)) for id_ in trial.outcomes)
-    return NextThing(trial.id, trial_said(trial, study.plumbing.source), outcomes)
+    outcomes = tuple((id_, air_outcome_said(trial, id_)) for id_ in trial.outcomes)
+    return NextThing(trial.id, air_trial_said(trial, study.plumbing.source), outcomes)

@@ -1,4 +1,4 @@
-"""The tables that leaks are reckoned with: who feeds what, which part loses air, figures."""
+"""The tables that leaks are computed with: who feeds what, which part loses air, figures."""
 
 from __future__ import annotations
 
@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal, NamedTuple, get_args
 
 from walkaround.base.provenance import Fact
-from walkaround.weighing.figures import FigureTable, day_of
+from walkaround.diagnosis.figures import FigureTable, day_of
 
-Brakes = Literal["released", "applied", "dumped"]
+BrakeState = Literal["released", "applied", "dumped"]
 """How the brakes stand. `dumped`: the red line is empty, or what else sets the parking brakes."""
-BRAKES: tuple[Brakes, ...] = get_args(Brakes)
+BRAKE_STATES: tuple[BrakeState, ...] = get_args(BrakeState)
 
 
 class Feed(NamedTuple):
@@ -24,11 +24,11 @@ class Feed(NamedTuple):
 
     node: str
     fed_from: str
-    brakes: frozenset[Brakes]
+    brakes: frozenset[BrakeState]
     needs: frozenset[str]
 
 
-class Way(NamedTuple):
+class LeakPath(NamedTuple):
     """One way in which a part may lose air.
 
     Attributes:
@@ -43,7 +43,7 @@ class Way(NamedTuple):
     kind: str
     place: str
     node: str
-    open_in: Mapping[Brakes, float]
+    open_in: Mapping[BrakeState, float]
     heard: str
     needs: frozenset[str]
     share: float
@@ -61,7 +61,7 @@ class AirTables:
         """Take the rows of the feeds, of the ways of leaking, and of the figures."""
         self.figures = FigureTable(figures)
         self.feeds: list[Feed] = []
-        self.ways: list[Way] = []
+        self.ways: list[LeakPath] = []
         self._facts: list[Fact] = []
         for row in feeds:
             needs = frozenset(row["needs"].split())
@@ -69,7 +69,7 @@ class AirTables:
             self._note("feed", row, ("node", "fed_from", "brakes", "needs"))
         for row in leaks:
             part = (row["kind"], row["place"], row["from"], _brakes(row), row["heard"])
-            self.ways.append(Way(*part, frozenset(row["needs"].split()), float(row["share"])))
+            self.ways.append(LeakPath(*part, frozenset(row["needs"].split()), float(row["share"])))
             self._note("leak", row, ("kind", "place", "from", "brakes", "heard", "needs"))
 
     def facts(self) -> Iterator[Fact]:
@@ -83,9 +83,9 @@ class AirTables:
         self._facts.append(Fact(place, row["provenance"], day_of(row)))
 
 
-def _brakes(row: Mapping[str, str]) -> Mapping[Brakes, float]:
-    """How far each state of the brakes opens the row: wholly, unless its word has a part."""
-    named = dict(word.partition(":")[::2] for word in row["brakes"].split())
-    if not named:
-        return dict.fromkeys(BRAKES, 1.0)
-    return {each: float(named[each] or 1.0) for each in BRAKES if each in named}
+def _brakes(row: Mapping[str, str]) -> Mapping[BrakeState, float]:
+    """Return how far each brake state opens the row: wholly, unless its word has a share."""
+    shares = dict(word.partition(":")[::2] for word in row["brakes"].split())
+    if not shares:
+        return dict.fromkeys(BRAKE_STATES, 1.0)
+    return {each: float(shares[each] or 1.0) for each in BRAKE_STATES if each in shares}

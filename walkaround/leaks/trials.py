@@ -13,15 +13,15 @@ from typing import Literal, get_args
 
 import numpy as np
 
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.diagnosis.ranking import Flags, Floats
+from walkaround.diagnosis.thresholds import share_above
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.tables import BRAKES, Brakes
-from walkaround.leaks.variants import NOTHING, Variants
-from walkaround.weighing.figures import FigureTable
-from walkaround.weighing.ranking import Flags, Floats
-from walkaround.weighing.thresholds import share_above
+from walkaround.leaks.tables import BRAKE_STATES, BrakeState
+from walkaround.leaks.variants import NOTHING, LeakVariants
 
 Chances = Floats | Flags
-What = Literal["listen", "soap", "plug", "hold"]
+AirTrialKind = Literal["listen", "soap", "plug", "hold"]
 
 CHAMBER, HOSE_END = "chamber", "hose_end"
 """A chamber, or the hose at one, without saying at which wheel."""
@@ -43,8 +43,8 @@ class AirTrial:
             as many rows as any trial of the vehicle has; those beyond its own outcomes are 0.
     """
 
-    what: What
-    brakes: Brakes | None
+    what: AirTrialKind
+    brakes: BrakeState | None
     place: str
     outcomes: tuple[str, ...]
     minutes: float
@@ -58,15 +58,15 @@ class AirTrial:
 
 def is_of_air(trial_id: str) -> bool:
     """Tell whether a trial of this id is about air, and not about lamps."""
-    return trial_id.partition(":")[0] in get_args(What)
+    return trial_id.partition(":")[0] in get_args(AirTrialKind)
 
 
-def general(place: str) -> str:
+def general_place(place: str) -> str:
     """Give a place without the wheel end that it is at."""
     return next((word for start, word in _AT_WHEELS.items() if place.startswith(start)), place)
 
 
-def heard_at(variants: Variants, brakes: Brakes, place_told: str) -> Floats:
+def heard_at(variants: LeakVariants, brakes: BrakeState, place_told: str) -> Floats:
     """Return the chance that this place is told of, [variant].
 
     Args:
@@ -74,21 +74,23 @@ def heard_at(variants: Variants, brakes: Brakes, place_told: str) -> Floats:
         brakes: how they stood.
         place_told: a place, or one in general.
     """
-    at = [place_told in (place, general(place)) for place in variants.places]
-    return np.asarray(variants.said[brakes][at].sum(axis=0))
+    at = [place_told in (place, general_place(place)) for place in variants.places]
+    return np.asarray(variants.told_chances[brakes][at].sum(axis=0))
 
 
-def told_places(variants: Variants, brakes: Brakes | None = None) -> tuple[str, ...]:
+def told_places(variants: LeakVariants, brakes: BrakeState | None = None) -> tuple[str, ...]:
     """List the places that may be told of, wheel ends in general; `NOTHING` is the last.
 
     With `brakes` only those at which something can leak while they stand so.
     """
     leaking = set(variants.place_of[brakes]) if brakes else range(len(variants.places))
     places = [place for at, place in enumerate(variants.places) if at in leaking]
-    return tuple(dict.fromkeys(general(place) for place in places))
+    return tuple(dict.fromkeys(general_place(place) for place in places))
 
 
-def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple[AirTrial, ...]:
+def air_trials_of(
+    variants: LeakVariants, source: Source, figures: FigureTable
+) -> tuple[AirTrial, ...]:
     """List everything that can be done at a vehicle."""
     trials = list(_trials(variants, source, figures))
     most = max(len(trial.outcomes) for trial in trials)
@@ -98,8 +100,10 @@ def trials_of(variants: Variants, source: Source, figures: FigureTable) -> tuple
     )
 
 
-def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterator[AirTrial]:
-    def made(what: What, brakes: Brakes | None, place: str, words: str, first: Chances) -> AirTrial:
+def _trials(variants: LeakVariants, source: Source, figures: FigureTable) -> Iterator[AirTrial]:
+    def air_trial(
+        what: AirTrialKind, brakes: BrakeState | None, place: str, words: str, first: Chances
+    ) -> AirTrial:
         """A trial of two outcomes, the first of which comes out with this chance."""
         error = figures["test_error"]
         chance = first.astype(float) * (1 - 2 * error) + error
@@ -112,7 +116,7 @@ def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterato
             [*(part.kind == kind and part.place in places for part in variants.parts), False]
         )
 
-    for brakes in BRAKES:
+    for brakes in BRAKE_STATES:
         places = told_places(variants, brakes)
         chances = np.array([heard_at(variants, brakes, place) for place in places])
         minutes = figures["minutes_listen"]
@@ -124,16 +128,16 @@ def _trials(variants: Variants, source: Source, figures: FigureTable) -> Iterato
         for place in variants.places:
             here = variants.leaks_at(brakes, place) & bubbles
             if place not in _UNSOAPED and here.any():
-                yield made("soap", brakes, place, "bubbles none", here)
+                yield air_trial("soap", brakes, place, "bubbles none", here)
     if source == "shop":
         # What still falls when the line ends at its plug is lost ahead of the trailer.
         for place in ("red", "blue"):
-            yield made("plug", None, place, "falls stands", of_parts("test_hose", place))
+            yield air_trial("plug", None, place, "falls stands", of_parts("test_hose", place))
     else:
         still = np.log(np.maximum(variants.rates["dumped"].max(axis=0), 1e-9))
         width = figures["model_error"]
         falls = share_above((still - np.log(_SEEN_TO_FALL_PSI)) / width)
-        yield made("hold", "dumped", "", "falls stands", falls)
+        yield air_trial("hold", "dumped", "", "falls stands", falls)
     if "rear_gladhands" in variants.places:
         cocks = of_parts("rear_cock", "red", "blue")
-        yield made("plug", None, "rear", "stands falls", cocks)
+        yield air_trial("plug", None, "rear", "stands falls", cocks)

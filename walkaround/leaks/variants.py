@@ -12,12 +12,12 @@ from typing import NamedTuple
 
 import numpy as np
 
+from walkaround.diagnosis.figures import FigureTable
+from walkaround.diagnosis.ranking import Flags, Floats, Numbers
+from walkaround.diagnosis.thresholds import share_above
 from walkaround.leaks.plumbing import ATMOSPHERE_PSI, Plumbing
-from walkaround.leaks.tables import BRAKES, Brakes
+from walkaround.leaks.tables import BRAKE_STATES, BrakeState
 from walkaround.rules.limits import Line
-from walkaround.weighing.figures import FigureTable
-from walkaround.weighing.ranking import Flags, Floats, Numbers
-from walkaround.weighing.thresholds import share_above
 
 NOTHING = "nothing"
 """What is heard where nothing is."""
@@ -32,15 +32,15 @@ _NEXT_TO = {
 """Where places lie; those at one wheel end lie together too."""
 
 
-class Part(NamedTuple):
-    """What may leak: `place` tells it from others of its kind."""
+class AirPart(NamedTuple):
+    """A part that may leak: `place` tells it from others of its kind."""
 
     kind: str
     place: str
 
 
 @dataclass(frozen=True, slots=True)
-class Variants:
+class LeakVariants:
     """Every leak at every size, the last of each array being a vehicle without a leak.
 
     Attributes:
@@ -50,24 +50,24 @@ class Variants:
         rates: psi a minute that each gauge loses, [gauge, variant], by how the brakes stand.
         flows: l/min of free air, [variant], by how the brakes stand; 0 where it does not leak.
         place_of: where it is, [variant], as a place in `places`, by how the brakes stand.
-        said: the chance that this place is told of, [place, variant], by how the brakes stand.
+        told_chances: the chance that a place is told of, [place, variant], by the brakes' state.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[AirPart, ...]
     before: Floats
     gauges: tuple[Line, ...]
     places: tuple[str, ...]
-    rates: dict[Brakes, Floats]
-    flows: dict[Brakes, Floats]
-    place_of: dict[Brakes, Numbers]
-    said: dict[Brakes, Floats]
+    rates: dict[BrakeState, Floats]
+    flows: dict[BrakeState, Floats]
+    place_of: dict[BrakeState, Numbers]
+    told_chances: dict[BrakeState, Floats]
 
-    def leaks_at(self, brakes: Brakes, place: str) -> Flags:
+    def leaks_at(self, brakes: BrakeState, place: str) -> Flags:
         """Tell whether each variant leaks there while the brakes stand so."""
         return np.asarray(self.place_of[brakes] == self.places.index(place))
 
 
-def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
+def leak_variants_of(plumbing: Plumbing, figures: FigureTable) -> LeakVariants:
     """Work out every leak of a vehicle at every size."""
     sizes = np.geomspace(
         figures["hole_least_l_per_min"], figures["hole_most_l_per_min"], int(figures["holes"])
@@ -75,7 +75,7 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
     ways, count = plumbing.ways, len(sizes)
     places = (*dict.fromkeys(way.heard for way in ways), NOTHING)
     rates, flows, place_of, place_chances = {}, {}, {}, {}
-    for brakes in BRAKES:
+    for brakes in BRAKE_STATES:
         rate = np.zeros((len(plumbing.gauges), len(ways) * count + 1))
         flow = np.zeros(len(ways) * count + 1)
         at = np.full(len(flow), len(places) - 1, dtype=np.intp)
@@ -92,35 +92,37 @@ def variants_of(plumbing: Plumbing, figures: FigureTable) -> Variants:
         most = _CHARGED_PSI + ATMOSPHERE_PSI
         rates[brakes], flows[brakes] = most * -np.expm1(-rate / most), flow
         place_of[brakes] = at
-        place_chances[brakes] = _said(places, flow, at, figures)
-    return Variants(
-        parts=tuple(Part(way.kind, way.place) for way in ways for _ in sizes),
+        place_chances[brakes] = _told_chances(places, flow, at, figures)
+    return LeakVariants(
+        parts=tuple(AirPart(way.kind, way.place) for way in ways for _ in sizes),
         before=np.array([way.share / count for way in ways for _ in sizes]),
         gauges=plumbing.gauges,
         places=places,
         rates=rates,
         flows=flows,
         place_of=place_of,
-        said=place_chances,
+        told_chances=place_chances,
     )
 
 
-def _said(places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTable) -> Floats:
-    """The chance of each place to be told of, [place, variant]: heard, in which place, or not."""
+def _told_chances(
+    places: tuple[str, ...], flow: Floats, at: Numbers, figures: FigureTable
+) -> Floats:
+    """Return the chance that each place is named, [place, variant], or nothing is heard."""
     loud = np.maximum(flow, 1e-9) / figures["heard_from"]
     noticed = share_above(np.log(loud) / figures["heard_edge"]) * (flow > 0)
     noticed *= 1 - figures["heard_never"]
-    near = np.array([[_near(one, other) for other in places] for one in places])
-    near /= near.sum(axis=1, keepdims=True)
+    nearness = np.array([[_confusion(one, other) for other in places] for one in places])
+    nearness /= nearness.sum(axis=1, keepdims=True)
     elsewhere, wrong = figures["heard_elsewhere"], figures["heard_wrong"]
-    right = np.eye(len(places)) * (1 - elsewhere) + near * elsewhere
+    right = np.eye(len(places)) * (1 - elsewhere) + nearness * elsewhere
     chance = noticed * right[at].T
     chance[-1] += 1 - noticed
     return np.asarray(chance * (1 - wrong) + wrong / len(places))
 
 
-def _near(one: str, other: str) -> float:
-    """How readily a leak at one place is taken for one at the other."""
+def _confusion(one: str, other: str) -> float:
+    """Return how readily a leak at one place is taken for one at the other."""
     if one == other or other == NOTHING:
         return 0.0
     return 1.0 if _where(one) == _where(other) else 0.1
@@ -145,7 +147,7 @@ def rate_chances(rates: Floats, lost: float, error: float, figures: FigureTable)
 
 
 def over_chances(rates: Floats, limit: float, figures: FigureTable) -> Floats:
-    """The chance that a gauge that loses so is judged to lose more than the limit, [variant]."""
+    """Return the chance that a gauge losing so is judged over its limit, [variant]."""
     misread, error = figures["misread_gauge"], figures["rate_error"]
     away = _sds(rates, error, figures) - _sds(np.array(limit), error, figures)
     return np.asarray((1 - misread) * share_above(away) + misread / 2)
@@ -156,7 +158,7 @@ _BY_CHANCE = 0.15
 
 
 def _sds(rates: Floats, error: float, figures: FigureTable) -> Floats:
-    """Rates on a scale on which all are off by one: by the gauge, and by a share of themselves.
+    """Scale rates so that all are off by one: by the gauge, and by a share of themselves.
 
     The scale whose slope is 1 / sqrt(error^2 + (share rate)^2).
     """

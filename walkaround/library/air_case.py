@@ -12,16 +12,16 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Number, Positive, Written, nearest
 from walkaround.leaks.plumbing import Source
-from walkaround.leaks.ranking import AirEvidence, Held, Judged, Lost
+from walkaround.leaks.ranking import AirEvidence, HoldLosses, JudgedLoss, MeasuredLoss
 from walkaround.leaks.study import AirStudy, air_study_of
-from walkaround.leaks.tables import Brakes
+from walkaround.leaks.tables import BrakeState
 from walkaround.leaks.trials import told_places
 from walkaround.leaks.variants import NOTHING
 from walkaround.library.standard_tables import standard_tables
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import Vehicle
 
-_LIMITS: Mapping[Brakes, float] = {"released": 2.0, "applied": 3.0, "dumped": 2.0}
+_LIMITS: Mapping[BrakeState, float] = {"released": 2.0, "applied": 3.0, "dumped": 2.0}
 """Psi a minute, the limits of 49 CFR 570.57(a)(5), (6) for one vehicle; used if a case has none."""
 
 
@@ -36,7 +36,7 @@ class CaseHold(Written):
         heard: where a leak was heard, or "nothing"; if left out, nobody listened.
     """
 
-    brakes: Brakes
+    brakes: BrakeState
     lost: Mapping[Line, Number] = Field(default_factory=dict)
     judged: Mapping[Line, Annotated[str, Field(pattern=r"^(over|within)$")]] = Field(
         default_factory=dict
@@ -75,7 +75,7 @@ def study_air_case(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStud
     study = air_study_of(vehicle, standard_tables().air, case.source, case.towed)
     if flaws := [*_unknown(case, study)]:
         raise InputError(Problem(where, *flaw) for flaw in flaws)
-    heard: dict[Brakes, tuple[str, ...]] = {}
+    heard: dict[BrakeState, tuple[str, ...]] = {}
     for hold in case.hold:
         heard[hold.brakes] = (*heard.get(hold.brakes, ()), *hold.heard)
     heard_places = {brakes: _heard_places(places) for brakes, places in heard.items() if places}
@@ -84,11 +84,11 @@ def study_air_case(case: AirCase, vehicle: Vehicle, where: str) -> tuple[AirStud
     )
 
 
-def _evidence_of(hold: CaseHold, study: AirStudy) -> Held:
+def _evidence_of(hold: CaseHold, study: AirStudy) -> HoldLosses:
     limit, error = hold.limit or _LIMITS[hold.brakes], study.figures["rate_error"]
-    lost = {gauge: Lost(rate, error) for gauge, rate in hold.lost.items()}
-    judged = {gauge: Judged(word == "over", limit) for gauge, word in hold.judged.items()}
-    return Held(hold.brakes, {**judged, **lost})
+    lost = {gauge: MeasuredLoss(rate, error) for gauge, rate in hold.lost.items()}
+    judged = {gauge: JudgedLoss(word == "over", limit) for gauge, word in hold.judged.items()}
+    return HoldLosses(hold.brakes, {**judged, **lost})
 
 
 def _heard_places(places_heard: tuple[str, ...]) -> tuple[str, ...]:

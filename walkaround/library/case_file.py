@@ -14,10 +14,11 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
 from walkaround.base.toml_model import Id, Written
 from walkaround.causes.appearance import Condition
-from walkaround.causes.figures import Look
+from walkaround.causes.figures import LampLook
 from walkaround.causes.ranking import LampEvidence, Sighting
-from walkaround.causes.study import Study, lamp_findings, ranked, study_of
-from walkaround.lamps.required import lamps_for
+from walkaround.causes.study import Study, lamp_findings, rank_lamp_faults, study_of
+from walkaround.diagnosis.findings import Findings
+from walkaround.lamps.required_lamps import lamps_for
 from walkaround.lamps.wiring import wire
 from walkaround.leaks.ranking import AirEvidence as AirEvidence
 from walkaround.leaks.study import AirStudy, air_findings
@@ -26,10 +27,9 @@ from walkaround.library.load import Library, load_vehicle, reference_of
 from walkaround.library.standard_tables import standard_tables
 from walkaround.library.toml_file import read_table
 from walkaround.library.validate import validate_table
-from walkaround.rounds.fewest import alone
+from walkaround.rounds.plan_rounds import single_settings
 from walkaround.rounds.power_source import takes_part
 from walkaround.vehicle.model import Vehicle
-from walkaround.weighing.findings import Findings
 
 TOGETHER = "+"
 """Joins the ids of circuits that are on at once."""
@@ -48,7 +48,7 @@ class Case(Written):
     """
 
     vehicle: str
-    seen: Mapping[str, Mapping[Id, Look]] = Field(default_factory=dict)
+    seen: Mapping[str, Mapping[Id, LampLook]] = Field(default_factory=dict)
     tripped: tuple[Id, ...] | None = None
     conditions: tuple[Condition, ...] = ()
     found: Mapping[str, str] = Field(default_factory=dict)
@@ -113,7 +113,7 @@ def study_for(vehicle: Vehicle, library: Library, power: str = "") -> Study:
     wiring = wire(vehicle, lamps, library.connectors)
     source, alone_ids = library.power_sources.get(power), None
     if source and source.where != "spot":
-        settings = alone(source, [c for c in wiring.circuits if takes_part(c)])
+        settings = single_settings(source, [c for c in wiring.circuits if takes_part(c)])
         alone_ids = [
             id_
             for id_, setting in settings.items()
@@ -174,7 +174,7 @@ def _unknown_places(case: Case, study: Study) -> Iterator[Flaw]:
 def _unknown_results(case: Case, study: Study) -> Iterator[Flaw]:
     if not case.found:
         return
-    trials = {trial.id: trial.outcomes for trial in ranked(study, LampEvidence()).trials}
+    trials = {trial.id: trial.outcomes for trial in rank_lamp_faults(study, LampEvidence()).trials}
     for id_, outcome in case.found.items():
         if outcome not in trials.get(id_, ()):
             yield unknown_result(f"found.{id_}", id_, outcome, trials)

@@ -20,7 +20,6 @@ from typing import Literal, TypeVar
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import message
-from walkaround.garage.checks import Reference, vehicle_problems
 from walkaround.lamps.connector import Connector, ConnectorTable
 from walkaround.lamps.feeds import ROLES
 from walkaround.lamps.wiring_checks import connector_problems
@@ -33,6 +32,7 @@ from walkaround.rounds.power_source import PowerSource, PowerTable
 from walkaround.rules.checklist import Checklist
 from walkaround.rules.checks import checklist_problems
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.checks import Reference, vehicle_problems
 
 FileKind = Literal["connectors", "power sources", "vehicle", "checklist"]
 _Item = TypeVar("_Item", Checklist, Vehicle, Connector, PowerSource)

@@ -22,12 +22,17 @@ from walkaround.disk.durable import (
     write_durably,
     write_error,
 )
-from walkaround.garage.checks import Reference
-from walkaround.garage.new_vehicle import id_for, is_free, problems, without_stray_characters
 from walkaround.library.load import Library, load_library, reference_of, vehicle_of
 from walkaround.library.toml_file import table_in
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle.to_toml import vehicle_toml
+from walkaround.vehicle_editor.checks import Reference
+from walkaround.vehicle_editor.new_vehicle import (
+    id_for,
+    is_free,
+    new_vehicle_problems,
+    without_stray_characters,
+)
 
 MAX_UPLOAD_BYTES = 100_000
 """The largest vehicle file: it is a page of text."""
@@ -114,7 +119,7 @@ class OwnVehicles:
             vehicle = without_stray_characters(vehicle)
             if old_id:
                 self._check_own(old_id)
-            if faults := problems(vehicle, self.others(old_id), self.reference):
+            if faults := new_vehicle_problems(vehicle, self.others(old_id), self.reference):
                 raise InputError(faults)
             id_ = self._id(vehicle, old_id, keep_id)
             vehicle = vehicle.model_copy(update={"id": id_})

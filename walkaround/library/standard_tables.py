@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from walkaround.brakes.strokes import StrokeTable, stroke_table
-from walkaround.causes.figures import Figures
+from walkaround.causes.figures import LampFigures
 from walkaround.disk.locations import shipped
 from walkaround.lamps.bulbs import Bulb, bulbs_of
 from walkaround.leaks.tables import AirTables
@@ -27,7 +27,7 @@ class StandardTables:
 
     bulbs: tuple[Bulb, ...]
     strokes: StrokeTable
-    figures: Figures
+    figures: LampFigures
     air: AirTables
 
 
@@ -37,7 +37,9 @@ def standard_tables() -> StandardTables:
     return StandardTables(
         bulbs=bulbs_of(_rows(shipped() / "bulbs.csv")),
         strokes=stroke_table(_rows(shipped() / "pushrod_stroke_limits.csv")),
-        figures=Figures(_rows(shipped() / "lamp_causes.csv"), _rows(shipped() / "lamp_looks.csv")),
+        figures=LampFigures(
+            _rows(shipped() / "lamp_causes.csv"), _rows(shipped() / "lamp_looks.csv")
+        ),
         air=AirTables(
             _rows(shipped() / "air_feeds.csv"),
             _rows(shipped() / "air_leaks.csv"),

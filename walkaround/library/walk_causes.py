@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.causes.study import Study, lamp_findings
+from walkaround.diagnosis.findings import Likely
 from walkaround.leaks.study import AirStudy, air_findings, air_study_of
 from walkaround.library.case_file import study_for
 from walkaround.library.load import Library
 from walkaround.library.standard_tables import standard_tables
-from walkaround.walk.evidence.air_heard import air_heard, losing, source_of
+from walkaround.walk.evidence.air_heard import air_heard, losing_steps, source_of
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Likely
 
 
 def has_lamp_defect(walk: Walk) -> bool:
@@ -42,7 +42,7 @@ def air_study(walk: Walk) -> AirStudy | None:
 def likely_causes(walk: Walk, library: Library) -> Likely:
     """Find the likely causes of the open defects of a walk."""
     lamps = lamps_study(walk, library) if has_lamp_defect(walk) else None
-    air = air_study(walk) if losing(walk) else None
+    air = air_study(walk) if losing_steps(walk) else None
     return Likely(
         lamp_findings(lamps, lamps_seen(walk, lamps)) if lamps else None,
         air_findings(air, air_heard(walk)) if air else None,

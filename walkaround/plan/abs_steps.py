@@ -10,9 +10,15 @@ from collections.abc import Iterator, Sequence
 
 from walkaround.base.message import Text, message
 from walkaround.lamps.names import pins_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
-from walkaround.plan.lamp_items import housings_of, item_of, others, provenance_of, spot_named
+from walkaround.plan.lamp_items import (
+    housings_of,
+    item_of,
+    other_lamps_item,
+    provenance_of,
+    spot_named,
+)
 from walkaround.plan.steps import Look, Step
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS, Station
@@ -23,7 +29,7 @@ ABS_BY_STOP = "abs_by_stop"
 
 
 def is_abs(circuit: Circuit, lamps: Sequence[Lamp], wiring: Wiring) -> bool:
-    """Tell whether all that hangs on the circuit is the ABS lamp."""
+    """Tell whether the circuit feeds the ABS lamp alone."""
     fed = [lamp for lamp in lamps if wiring.circuit_of[lamp.id] == circuit.id]
     return bool(fed) and all(lamp.kind == "abs" for lamp in fed)
 
@@ -50,7 +56,7 @@ def abs_steps(
 def _steps_at(
     lamp: Lamp, lamps: Sequence[Lamp], wiring: Wiring, source: PowerSource
 ) -> Iterator[Step]:
-    """One for each supply: FMVSS 121 S5.5.2 has it fed from the stop circuit besides."""
+    """Make one step for each supply: FMVSS 121 S5.5.2 has it fed from the stop circuit too."""
     feed = next(c for c in wiring.circuits if c.id == wiring.circuit_of[lamp.id])
     id_, read = f"{feed.id}_{lamp.spot}", provenance_of([lamp])
     step = _step(id_, "abs", feed, lamp, lamps, source, lamp.source, read)
@@ -72,7 +78,7 @@ def _step(
     rule: str,
     provenance: Provenance,
 ) -> Step:
-    """A look at the lamp as this circuit is fed; in the mirror no other lamp can be judged."""
+    """Make a look at the lamp as this circuit is fed; a mirror shows no other lamp well."""
     mirror = source.where == "cab"
     spot: Station = "cab" if mirror else lamp.spot
     here = [] if mirror else [lamp_here for lamp_here in lamps if lamp_here.spot == lamp.spot]
@@ -93,7 +99,10 @@ def _step(
         power=True,
         circuits_on=(feed.id,),
         expect=expect,
-        items=(item_of([lamp]), *others(lamp_here != lamp.housing for lamp_here in expect)),
+        items=(
+            item_of([lamp]),
+            *other_lamps_item(lamp_here != lamp.housing for lamp_here in expect),
+        ),
         meter_first=feed.why_doubtful if in_hand and feed.meter_first else "",
         source=rule,
         provenance=provenance,

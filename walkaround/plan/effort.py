@@ -3,7 +3,7 @@
 The way is 1 m outside the outline, clockwise seen from above, from the front and back to it. The
 outline is taken as a rectangle; the curve at a distance r around a convex outline is 2 pi r longer
 than the outline (J. Steiner, 1840, from memory). The spots are in the middle of each side, so that
-neighbours on this curve are a quarter of it apart, whatever the vehicle's length.
+neighbors on this curve are a quarter of it apart, whatever the vehicle's length.
 
 The time of a walk is an estimate to choose by, not a target: its figures are our own, common
 practice, no source.
@@ -24,7 +24,7 @@ OUTSIDE_M = 1.0
 """How far from the vehicle a mechanic walks (common practice, no source)."""
 WALKING_M_PER_S = 1.2
 """How fast a mechanic walks between two places of a vehicle; common practice, no source."""
-SECONDS: Mapping[StepKind, float] = {
+SECONDS_OF_KIND: Mapping[StepKind, float] = {
     "act": 15.0,
     "look": 8.0,
     "lamp": 6.0,
@@ -40,12 +40,12 @@ source: our own estimate."""
 
 
 def round_m(vehicle: Vehicle) -> float:
-    """Return the length of one round of the vehicle, metres."""
+    """Return the length of one round of the vehicle, meters."""
     return 2 * (vehicle.length_mm + vehicle.width_mm) / 1000 + 2 * pi * OUTSIDE_M
 
 
 def walked_m(vehicle: Vehicle, trips: Iterable[Collection[str]]) -> float:
-    """Tell how far these trips are, metres.
+    """Tell how far these trips are, meters.
 
     Args:
         trips: the spots of each. One spot is walked to and back by the shorter way; several
@@ -62,7 +62,7 @@ def _share(spots: Collection[str]) -> float:
 
 
 def way_m(vehicle: Vehicle, stations: Iterable[Station]) -> float:
-    """Tell how far it is from each of these stations to the next, the shorter way round, metres.
+    """Tell how far it is from each of these stations to the next, the shorter way round, meters.
 
     Cab and source are at the front, where lines and cable are connected.
     """
@@ -87,7 +87,7 @@ def walk_s(plan: Plan, spoken_words: int, words_per_min: float) -> float:
     """
     said_s = 60.0 * spoken_words / words_per_min
     walked_s = way_m(plan.vehicle, (step.spot for step in plan.steps)) / WALKING_M_PER_S
-    done_s = sum(SECONDS[step.kind] for step in plan.steps)
+    done_s = sum(SECONDS_OF_KIND[step.kind] for step in plan.steps)
     return said_s + walked_s + done_s + sum(_left_s(plan, step) for step in plan.steps)
 
 
@@ -96,5 +96,5 @@ def _left_s(plan: Plan, step: Step) -> float:
     if step.wait is None or plan.step(step.wait.after) is None:
         return 0.0
     ids = [each.id for each in plan.steps]
-    beside = plan.steps[ids.index(step.wait.after) + 1 : ids.index(step.id)]
-    return max(0.0, step.wait.seconds - sum(SECONDS[each.kind] for each in beside))
+    steps_meanwhile = plan.steps[ids.index(step.wait.after) + 1 : ids.index(step.id)]
+    return max(0.0, step.wait.seconds - sum(SECONDS_OF_KIND[each.kind] for each in steps_meanwhile))

@@ -9,13 +9,13 @@ from typing import Literal, get_args
 from walkaround.base.message import Message, Text, message
 from walkaround.base.provenance import together
 from walkaround.lamps.names import lamps_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.plan.steps import ANYTHING_ELSE, OTHERS, Item, Look, Step
 from walkaround.rules.checklist import SPOTS, Spot, Station
 from walkaround.rules.limits import Provenance
 
 
-def strongest(looks: Iterable[Look]) -> Look:
+def strongest_look(looks: Iterable[Look]) -> Look:
     """Say what the eye sees of a housing: a flashing lamp outshines a steady one in it."""
     seen = set(looks)
     return next(look for look in ("flashing", "steady", "dark") if look in seen)
@@ -36,7 +36,7 @@ def item_of(lamps: Sequence[Lamp]) -> Item:
     return Item(
         id=lamps[0].housing,
         name=lamps_named(lamps),
-        said=_said_together(lamps),
+        said=_shared_housing_name(lamps),
         side=lamps[0].side,
         kind=lamps[0].kind,
         lamps=tuple(lamp.id for lamp in lamps),
@@ -60,16 +60,16 @@ def lit_item(lamps: Sequence[Lamp], look_of: Mapping[str, Look]) -> Item:
     item = item_of([*flashing, *steady])
     if not flashing:
         return item
-    signal = _said_as_signal(flashing)
+    signal = _signal_name(flashing)
     if not steady:
         return item.model_copy(update={"said": signal})
     name = message("lamp-over-steady", flashing=lamps_named(flashing), steady=lamps_named(steady))
-    below = _said_together(steady)
+    below = _shared_housing_name(steady)
     over = message("lamp-said-over", flashing=signal, steady=below) if signal and below else ""
     return item.model_copy(update={"name": name, "said": over})
 
 
-def others(dark: Iterable[bool]) -> list[Item]:
+def other_lamps_item(dark: Iterable[bool]) -> list[Item]:
     """Make the item of every lamp at a spot that ought to be dark, if there is one."""
     return [Item(id=OTHERS, name=message("lamp-any-other"), kind="others")] if any(dark) else []
 
@@ -97,10 +97,10 @@ def with_what_else(looks: Sequence[Step], reflectors: Sequence[Lamp]) -> Iterato
             continue
         here = [reflector_step for reflector_step in reflectors if reflector_step.spot == step.spot]
         # What no mark stands for comes last: the others are numbered as the picture numbers them.
-        placed = [item for item in step.items if item.id != OTHERS]
-        rest = [item for item in step.items if item.id == OTHERS]
+        placed_items = [item for item in step.items if item.id != OTHERS]
+        dark_others = [item for item in step.items if item.id == OTHERS]
         added = {
-            "items": (*placed, *_reflector_items(here), *rest, _anything_else()),
+            "items": (*placed_items, *_reflector_items(here), *dark_others, _anything_else()),
             "source": together([step.source, *(reflector_step.source for reflector_step in here)]),
             "provenance": step.provenance if provenance_of(here) == "read" else "memory",
             "doubt": together([step.doubt, *(reflector_step.doubt for reflector_step in here)]),
@@ -148,16 +148,16 @@ def _anything_else() -> Item:
     return Item(id=ANYTHING_ELSE, name=message("lamp-anything-else"), kind="anything_else")
 
 
-def _said_together(lamps: Iterable[Lamp]) -> Text:
-    """What lamps in one housing are called: "tail and stop lamp"; empty where one has no name."""
+def _shared_housing_name(lamps: Iterable[Lamp]) -> Text:
+    """Name lamps in one housing: "tail and stop lamp"; empty where one has no name."""
     names = tuple(dict.fromkeys(lamp.said for lamp in lamps))
     if not all(names):
         return ""
     return names[0] if len(names) == 1 else message("lamp-said-together", names=names)
 
 
-def _said_as_signal(lamps: Iterable[Lamp]) -> Text:
-    """What lamps that flash in one housing are called: "stop/turn"."""
+def _signal_name(lamps: Iterable[Lamp]) -> Text:
+    """Name lamps that flash in one housing: "stop/turn"."""
     names = list(dict.fromkeys(lamp.said for lamp in lamps))
     if not all(names):
         return ""
@@ -187,12 +187,12 @@ def in_seeing_order(step: Step, places: Mapping[str, Lamp]) -> Step:
     """
 
     def seen_at(item: Item) -> tuple[bool, int, float]:
-        there = places.get(item.place)
-        if there is None:
+        mark = places.get(item.place)
+        if mark is None:
             return True, 0, 0.0
         if step.spot in ("front", "rear"):
             row = END_ROWS.index(end_row(item.kind, item.place))
-            return False, row, there.y_mm if step.spot == "rear" else -there.y_mm
-        return False, 0, there.x_mm if step.spot == "left_side" else -there.x_mm
+            return False, row, mark.y_mm if step.spot == "rear" else -mark.y_mm
+        return False, 0, mark.x_mm if step.spot == "left_side" else -mark.x_mm
 
     return step.model_copy(update={"items": tuple(sorted(step.items, key=seen_at))})

@@ -14,8 +14,8 @@ from typing import NamedTuple
 
 from walkaround.base.message import Text, message
 from walkaround.base.provenance import together
-from walkaround.lamps.names import joined, pins_named
-from walkaround.lamps.required import Lamp
+from walkaround.lamps.names import join_clauses, pins_named
+from walkaround.lamps.required_lamps import Lamp
 from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.plan.abs_steps import ABS_BY_STOP, abs_steps, is_abs
 from walkaround.plan.lamp_items import (
@@ -23,15 +23,15 @@ from walkaround.plan.lamp_items import (
     in_seeing_order,
     item_of,
     lit_item,
-    others,
+    other_lamps_item,
     provenance_of,
     spot_named,
-    strongest,
+    strongest_look,
     with_what_else,
 )
-from walkaround.plan.lamp_settings import LOAD, Lit, settings_for, worth_a_look
+from walkaround.plan.lamp_settings import LOAD, LampSetting, settings_for, worth_a_look
 from walkaround.plan.steps import Item, Look, Step
-from walkaround.rounds.fewest import Rounds, plan_rounds
+from walkaround.rounds.plan_rounds import Rounds, plan_rounds
 from walkaround.rounds.power_source import PowerSource
 from walkaround.rules.checklist import SPOTS, Spot
 
@@ -58,7 +58,7 @@ class LampWalk:
 class _Visit(NamedTuple):
     """A look at the lamps of one spot in one setting, in a round counted from 1."""
 
-    lit: Lit
+    setting: LampSetting
     spot: Spot
     round: int
 
@@ -75,7 +75,7 @@ def lamp_walk(
 
     Args:
         lamps, reflectors: of the vehicle, in the order they are come to.
-        wiring: which circuit each lamp hangs on.
+        wiring: which circuit feeds each lamp.
         source: what switches the circuits.
         together: several circuits in one setting, the fewest settings; else one at a time.
 
@@ -90,29 +90,35 @@ def lamp_walk(
         # A round for each setting; a spot where nothing new is seen is passed by.
         rounds = plan_rounds(source, circuits) if together else None
         settings = settings_for(rounds, circuits, source)
-        hidden += _hidden(rounds, circuits)
+        hidden += _not_shown(rounds, circuits)
         seen_at = {spot: worth_a_look(settings, spot, lamps_at[spot], wiring) for spot in SPOTS}
         count = 0
-        for lit in settings:
+        for setting in settings:
             # The load check is a last look at the rear, not a round of its own.
-            count += lit.id != LOAD
-            visits += [_Visit(lit, spot, count) for spot in SPOTS if lit.id in seen_at[spot]]
+            count += setting.id != LOAD
+            visits += [
+                _Visit(setting, spot, count) for spot in SPOTS if setting.id in seen_at[spot]
+            ]
         why = rounds.why if rounds else message("lamp-one-circuit-one-round")
     else:
         # One round: everything is switched, or called out, at each spot.
         for spot, here in lamps_at.items():
             at_spot = [c for c in circuits if c.id in {wiring.circuit_of[lamp.id] for lamp in here}]
             rounds = plan_rounds(source, at_spot) if together else None
-            hidden += _hidden(rounds, at_spot)
+            hidden += _not_shown(rounds, at_spot)
             settings = settings_for(rounds, at_spot, source)
-            visits += [_Visit(lit, spot, 1) for lit in settings if lit.id != LOAD or spot == "rear"]
+            visits += [
+                _Visit(setting, spot, 1)
+                for setting in settings
+                if setting.id != LOAD or spot == "rear"
+            ]
         count, why = 1, message(f"lamp-one-round-{source.where}")
     looks = abs_steps(lamps, wiring, source, [*_looks(visits, lamps_at, wiring, source)])
     by_pedal = any(step.id.startswith(ABS_BY_STOP) for step in looks)
-    if source.where != "spot" and (by_pedal or any(visit.lit.kept for visit in visits)):
+    if source.where != "spot" and (by_pedal or any(visit.setting.is_propped for visit in visits)):
         looks.append(_act("all_off", "all-off", count, source))
     places = {lamp.housing: lamp for lamp in (*lamps, *reflectors)}
-    steps = map(_freed, _metered_once(with_what_else(looks, reflectors)))
+    steps = map(_hands_free, _metered_once(with_what_else(looks, reflectors)))
     return LampWalk(
         tuple(in_seeing_order(step, places) for step in steps),
         count,
@@ -128,54 +134,54 @@ def _looks(
     wiring: Wiring,
     source: PowerSource,
 ) -> Iterator[Step]:
-    """Each visit as a step; a gear that was in is out before anything else is switched."""
+    """Yield a step for each visit; a gear is out before anything else is switched."""
     gears = 0
-    for at, (lit, spot, number) in enumerate(visits):
+    for at, (setting, spot, number) in enumerate(visits):
         # Set once in the cab; at the later spots of the round it only stays so.
-        stays = source.where == "cab" and at > 0 and visits[at - 1].lit.id == lit.id
-        step = _step(lit, spot, lamps_at[spot], number, wiring, source)
+        stays = source.where == "cab" and at > 0 and visits[at - 1].setting.id == setting.id
+        step = _step(setting, spot, lamps_at[spot], number, wiring, source)
         yield step.model_copy(update={"stays": True}) if stays else step
-        if lit.in_gear and not (at + 1 < len(visits) and visits[at + 1].lit.in_gear):
+        if setting.in_gear and not (at + 1 < len(visits) and visits[at + 1].setting.in_gear):
             gears += 1
             # So that starting the engine does not move the vehicle.
             yield _act(f"out_of_reverse_{gears}", "out-of-reverse", number, source)
 
 
 def _step(
-    lit: Lit,
+    setting: LampSetting,
     spot: Spot,
     lamps: Sequence[Lamp],
     number: int,
     wiring: Wiring,
     source: PowerSource,
 ) -> Step:
-    """A setting looked at from a spot.
+    """Make the look at a setting from a spot.
 
     Lit housings are items by what is lit in them; dark ones by name too, if circuits are together.
     """
-    look_of = {lamp.id: lit.looks.get(wiring.circuit_of[lamp.id], "dark") for lamp in lamps}
-    on = [c for c in wiring.circuits if lit.looks.get(c.id, "dark") != "dark"]
+    look_of = {lamp.id: setting.looks.get(wiring.circuit_of[lamp.id], "dark") for lamp in lamps}
+    on = [c for c in wiring.circuits if setting.looks.get(c.id, "dark") != "dark"]
     shining = [lamp for lamp in lamps if look_of[lamp.id] != "dark"] or lamps
     expect: dict[str, Look] = {}
     items: list[Item] = []
     for housing in housings_of(lamps):
         inside = [lamp for lamp in lamps if lamp.housing == housing]
-        expect[housing] = strongest(look_of[lamp.id] for lamp in inside)
+        expect[housing] = strongest_look(look_of[lamp.id] for lamp in inside)
         if expect[housing] != "dark":
             items.append(lit_item(inside, look_of))
-        elif not lit.alone:
+        elif not setting.alone:
             items.append(item_of(inside))
-    if lit.alone:
-        items += others(look == "dark" for look in expect.values())
+    if setting.alone:
+        items += other_lamps_item(look == "dark" for look in expect.values())
     in_hand = source.where == "spot"
     pins = [pin for circuit in on for pin in circuit.pins]
     doubtful = [c for c in on if c.meter_first and in_hand]
     return Step(
-        id=f"{lit.id}_{spot}",
+        id=f"{setting.id}_{spot}",
         part="lamps",
         kind="lamp",
-        title=message("lamp-step", what=lit.name, spot=spot_named(spot)),
-        switching=lit.switching,
+        title=message("lamp-step", what=setting.name, spot=spot_named(spot)),
+        switching=setting.switching,
         pins=pins_named(pins) if pins and in_hand else "",
         spot=spot,
         round=number,
@@ -183,23 +189,23 @@ def _step(
         circuits_on=tuple(circuit.id for circuit in on),
         expect=expect,
         items=tuple(items),
-        meter_first=joined(circuit.why_doubtful for circuit in doubtful),
+        meter_first=join_clauses(circuit.why_doubtful for circuit in doubtful),
         source=together(lamp.source for lamp in shining),
         provenance=provenance_of(shining),
         doubt=together(lamp.doubt for lamp in shining),
     )
 
 
-def _act(id_: str, what: str, round_: int, source: PowerSource) -> Step:
-    """Something put back at the switches, which cannot be skipped."""
-    order = message(f"lamp-{what}-{source.where}")
+def _act(id_: str, action: str, round_: int, source: PowerSource) -> Step:
+    """Make an act at the switches that puts something back and cannot be skipped."""
+    order = message(f"lamp-{action}-{source.where}")
     return Step(
         id=id_,
         part="lamps",
         kind="act",
-        title=message(f"lamp-step-{what}"),
+        title=message(f"lamp-step-{action}"),
         short=order,
-        long=message(f"lamp-{what}-long", order=order),
+        long=message(f"lamp-{action}-long", order=order),
         brisk=order,
         switching=order,
         spot="cab",
@@ -212,16 +218,16 @@ def _act(id_: str, what: str, round_: int, source: PowerSource) -> Step:
 
 
 def _metered_once(steps: Iterable[Step]) -> Iterator[Step]:
-    """A doubtful contact is metered before it is fed for the first time, and not again."""
+    """Have a doubtful contact metered before it is first fed, and not again."""
     metered: set[Text] = set()
     for step in steps:
-        again = step.meter_first in metered
+        is_metered = step.meter_first in metered
         metered.add(step.meter_first)
-        yield step.model_copy(update={"meter_first": ""}) if again else step
+        yield step.model_copy(update={"meter_first": ""}) if is_metered else step
 
 
-def _freed(step: Step) -> Step:
-    """The step, free to be answered without a tap where one looks and has nothing to meter."""
+def _hands_free(step: Step) -> Step:
+    """Let a step be answered without a tap where one looks and has nothing to meter."""
     free = step.kind in ("lamp", "look") and not step.meter_first
     return step.model_copy(update={"hands_free": free})
 
@@ -229,16 +235,16 @@ def _freed(step: Step) -> Step:
 def _trips(
     visits: Sequence[_Visit], looks: Sequence[Step], source: PowerSource
 ) -> Iterator[tuple[str, ...]]:
-    """Ways from where is switched: one for each setting in a cab, else one for all."""
+    """Count the ways from the switches: one for each setting in a cab, else one for all."""
     if source.where != "cab":
         yield tuple(step.id for step in looks if step.spot in SPOTS)
         return
-    for id_ in dict.fromkeys(visit.lit.id for visit in visits):
-        yield tuple(f"{id_}_{visit.spot}" for visit in visits if visit.lit.id == id_)
+    for id_ in dict.fromkeys(visit.setting.id for visit in visits):
+        yield tuple(f"{id_}_{visit.spot}" for visit in visits if visit.setting.id == id_)
 
 
-def _hidden(rounds: Rounds | None, circuits: Iterable[Circuit]) -> Iterator[Text]:
-    """What the rounds cannot show of these circuits, a clause each."""
+def _not_shown(rounds: Rounds | None, circuits: Iterable[Circuit]) -> Iterator[Text]:
+    """Say what the rounds cannot show of these circuits, a clause each."""
     if rounds:
         names = {circuit.id: circuit.name for circuit in circuits}
         for first, second, reason in rounds.pairs_not_told_apart:

@@ -11,7 +11,7 @@ from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Text, message
 from walkaround.brakes.strokes import StrokeTable
 from walkaround.lamps.connector import Connector
-from walkaround.lamps.required import Lamp, lamps_for, reflectors_for
+from walkaround.lamps.required_lamps import Lamp, lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
 from walkaround.plan.effort import walked_m
 from walkaround.plan.lamp_steps import lamp_walk
@@ -120,11 +120,13 @@ def plan_walk(
     # Of two steps with one id the first counts: an answer names its step by it.
     by_id = {step.id: step for step in reversed(steps)}
     once = [step for step in steps if by_id[step.id] is step]
-    wanted = frozenset(only)
+    wanted_ids = frozenset(only)
     if former:
-        once, wanted = _as_it_was(once, wanted, former, power)
+        once, wanted_ids = _same_steps_as_before(once, wanted_ids, former, power)
     in_order = sorted(once, key=lambda step: PARTS.index(step.part))
-    chosen = tuple(_told_once(_taught_once(_in_scope(in_order, scope, wanted)), candidates))
+    chosen = tuple(
+        _told_in_full_once(_explained_once(_in_scope(in_order, scope, wanted_ids)), candidates)
+    )
     # Every gauge that some step reads, in the order in which they are first read.
     read = tuple(dict.fromkeys(gauge for step in chosen for gauge in step.gauges))
     known_gauges = {line: gauge for line, gauge in (gauges or {}).items() if line in read}
@@ -171,10 +173,10 @@ def default_power(vehicle: Vehicle) -> str:
     return "cab" if vehicle.kind in POWER_UNITS else "box"
 
 
-def _as_it_was(
-    steps: Sequence[Step], wanted: frozenset[str], former: Plan, power: str
+def _same_steps_as_before(
+    steps: Sequence[Step], wanted_ids: frozenset[str], former: Plan, power: str
 ) -> tuple[list[Step], frozenset[str]]:
-    """Steps and the ids of those wanted, so that each shows again what it showed before.
+    """Find the steps that show again what the wanted ones showed before, and their ids.
 
     Ids of lamp steps count settings, and which settings there are may have changed since. A step
     from before comes before the others of its part, so that what follows a gear follows it too.
@@ -183,39 +185,39 @@ def _as_it_was(
     """
     by_id = {step.id: step for step in steps}
     before: list[Step] = []
-    again: set[str] = set()
-    for id_ in wanted:
+    shown_again: set[str] = set()
+    for id_ in wanted_ids:
         then, now = former.step(id_), by_id.get(id_)
         same = now and then and (now.spot, now.circuits_on) == (then.spot, then.circuits_on)
         if then is None or same:
-            again.add(id_)
+            shown_again.add(id_)
         elif then.kind == "lamp" and former.power != power:
-            again |= {s.id for s in steps if s.kind == "lamp" and s.spot == then.spot}
+            shown_again |= {s.id for s in steps if s.kind == "lamp" and s.spot == then.spot}
         else:
             before.append(then)
-            again.add(id_)
-    rest = [step for step in steps if step.id not in {then.id for then in before}]
-    return [*before, *rest], frozenset(again)
+            shown_again.add(id_)
+    other_steps = [step for step in steps if step.id not in {then.id for then in before}]
+    return [*before, *other_steps], frozenset(shown_again)
 
 
-def _told_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iterable[Step]:
-    """Tell in full what is told first in this walk: at another axle again, or switched anew."""
-    of = {each.step.id: each for each in candidates}
+def _told_in_full_once(steps: Iterable[Step], candidates: Iterable[WrittenStep]) -> Iterable[Step]:
+    """Word in full what comes first in this walk; at other axles use the shorter text."""
+    written_of = {each.step.id: each for each in candidates}
     rules: set[str] = set()
     set_so: Text = ""
     for step in steps:
         if step.stays and step.switching != set_so:
             yield step.model_copy(update={"stays": False})
-        elif step.id in of and of[step.id].rule in rules:
-            yield of[step.id].again or step
+        elif step.id in written_of and written_of[step.id].rule in rules:
+            yield written_of[step.id].again or step
         else:
             yield step
-        if step.id in of:
-            rules.add(of[step.id].rule)
+        if step.id in written_of:
+            rules.add(written_of[step.id].rule)
         set_so = step.switching or set_so
 
 
-def _taught_once(steps: Iterable[Step]) -> Iterable[Step]:
+def _explained_once(steps: Iterable[Step]) -> Iterable[Step]:
     """Mark what an earlier step explains, so that it is not explained aloud again.
 
     A lamp is explained where it is lit.
@@ -231,7 +233,7 @@ def _taught_once(steps: Iterable[Step]) -> Iterable[Step]:
 
 
 def _clockwise(lamp: Lamp) -> tuple[int, float]:
-    """The order in which a mechanic who walks clockwise comes to the lamps of one side."""
+    """Order lamps of one side as a mechanic who walks clockwise comes to them."""
     along_mm = {"right_side": lamp.x_mm, "left_side": -lamp.x_mm}.get(lamp.spot, 0.0)
     return SPOTS.index(lamp.spot), along_mm
 
@@ -244,19 +246,19 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
     """
     if scope == "whole":
         return steps
-    wanted = [step for step in steps if step.id in only]
-    air = scope == "brakes" or any(step.air for step in wanted)
-    power = scope == "lamps" or any(step.power for step in wanted)
+    wanted_steps = [step for step in steps if step.id in only]
+    air = scope == "brakes" or any(step.air for step in wanted_steps)
+    power = scope == "lamps" or any(step.power for step in wanted_steps)
     # The parts whose acts a recheck needs, besides getting ready and leaving.
     parts: set[Part] = {"secure", "connect", "charge", "finish", "leave"}
-    stood_on = [step.part for step in wanted]
+    stood_on = [step.part for step in wanted_steps]
     while stood_on:
         part = stood_on.pop()
         if part not in parts:
             parts.add(part)
             stood_on += _PARTS_WITH.get(part, ())
 
-    def kept(step: Step) -> bool:
+    def is_kept(step: Step) -> bool:
         if (step.air and not air) or (step.power and not power):
             return False
         if scope != "recheck":
@@ -264,11 +266,11 @@ def _in_scope(steps: Sequence[Step], scope: Scope, only: frozenset[str]) -> Iter
         readies = step.must or step.kind in ("act", "gauges", "chambers")
         return step.id in only or step.part == "finish" or (readies and step.part in parts)
 
-    return [step for step in steps if kept(step)]
+    return [step for step in steps if is_kept(step)]
 
 
 def _chambers(vehicle: Vehicle, table: StrokeTable, steps: Iterable[Step]) -> tuple[Chambers, ...]:
-    """What may be told of a chamber that is not as the file says: what its table rows list."""
+    """List the chambers that may be found instead of the file's: those with table rows."""
     if not any(step.kind == "chambers" for step in steps):
         return ()
     kinds = {axle.actuator for axle in vehicle.brakes.axles} - {"wedge", "other"} or {"clamp"}

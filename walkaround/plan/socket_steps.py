@@ -42,7 +42,7 @@ def with_socket_steps(
             yield added
 
 
-def _passed_on(beside: Step, fed: Sequence[Circuit], *, one_by_one: bool) -> Step:
+def _passed_on(look_step: Step, fed: Sequence[Circuit], *, one_by_one: bool) -> Step:
     way = "in-turn" if one_by_one else "at-once"
     return Step(
         id="rear_socket",
@@ -53,7 +53,7 @@ def _passed_on(beside: Step, fed: Sequence[Circuit], *, one_by_one: bool) -> Ste
         long=message(f"socket-passes-on-{way}-long"),
         brisk=message(f"socket-passes-on-{way}-brisk"),
         spot="rear",
-        round=beside.round,
+        round=look_step.round,
         hands_free=not any(circuit.meter_first for circuit in fed),
         power=True,
         items=tuple(
@@ -69,7 +69,7 @@ def _passed_on(beside: Step, fed: Sequence[Circuit], *, one_by_one: bool) -> Ste
     )
 
 
-def _abs_feed(beside: Step, pin: str) -> Step:
+def _abs_feed(look_step: Step, pin: str) -> Step:
     pins = pins_named([pin])
     return Step(
         id="rear_socket_abs",
@@ -80,7 +80,7 @@ def _abs_feed(beside: Step, pin: str) -> Step:
         long=message("socket-abs-feed-long", pins=pins),
         brisk=message("socket-abs-feed-brisk", pins=pins),
         spot="rear",
-        round=beside.round,
+        round=look_step.round,
         hands_free=True,
         power=True,
         source="FMVSS 121 S5.5.2 (a circuit of its own for a trailer's ABS, fed with the key on)",

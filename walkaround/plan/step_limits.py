@@ -23,12 +23,12 @@ SHOP_SAYS = "this shop's own figure for a lone trailer on shop air"
 
 
 def hold_rule(
-    rule: WrittenHold, situation: Situation, row: LimitRow | None, others: Sequence[LimitRow]
+    rule: WrittenHold, situation: Situation, row: LimitRow | None, other_rows: Sequence[LimitRow]
 ) -> HoldRule:
     """Return the hold with the limit that counts here, and the volume of air that it traps."""
     hold: dict[str, object] = {
         **rule.model_dump(),
-        "also": tuple(published(other, "psi_per_min") for other in others),
+        "also": tuple(published(other, "psi_per_min") for other in other_rows),
     }
     if row is not None and row.at_most is not None:
         hold |= {
@@ -59,7 +59,7 @@ def measure_rule(
     axle: Axle | None,
     strokes: StrokeTable,
     row: LimitRow | None,
-    others: Sequence[LimitRow],
+    other_rows: Sequence[LimitRow],
 ) -> Measure:
     """Tell what a step takes, and the limit that counts: of its rows, or of the axle's chambers."""
     if rule.limits_from == "strokes":
@@ -73,7 +73,7 @@ def measure_rule(
         known=row is not None,
         equal_passes=row.equal_passes if row else True,
         limit=published(row, unit) if row else "",
-        also=tuple(published(other, unit) for other in others),
+        also=tuple(published(other, unit) for other in other_rows),
         begin=text_of("begin", rule.begin),
         end=text_of("end", rule.end),
     )
@@ -106,7 +106,7 @@ def _values(rule: MeasureRule, row: LimitRow | None) -> Iterator[Value]:
 
 
 def _stroke(start: float, axle: Axle, strokes: StrokeTable) -> Measure:
-    """The pushrod's stroke at one wheel end, against what the table says of its chamber."""
+    """Limit the pushrod's stroke at one wheel end by what the table says of its chamber."""
     limit = limit_of(axle, strokes)
     name = limit.what if limit else "pushrod stroke"
     value = Value(

@@ -12,7 +12,7 @@ Side = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "right")
 
 
-class End(NamedTuple):
+class WheelEnd(NamedTuple):
     """One end of an axle; axles are counted from the front."""
 
     axle: int
@@ -25,7 +25,7 @@ class End(NamedTuple):
 
 
 def wheel_items(
-    ends: Sequence[End], rows: Mapping[str, Text], *, apart: bool = False
+    ends: Sequence[WheelEnd], rows: Mapping[str, Text], *, apart: bool = False
 ) -> tuple[Item, ...]:
     """Make an item for each row at each wheel end; without rows for each end, else for each row.
 
@@ -49,9 +49,9 @@ def _item(id_: str, name: Text, mark: str = "") -> Item:
     return Item(id=id_, name=name, kind="wheel_end", required=True, mark=mark)
 
 
-def _end_named(end: End) -> Text:
+def _end_named(end: WheelEnd) -> Text:
     return message("brake-wheel-end", axle=end.axle, side=message(f"side-{end.side}"))
 
 
-def _at(end: End, row: Text) -> Text:
+def _at(end: WheelEnd, row: Text) -> Text:
     return message("brake-row-at-end", row=row, side=message(f"side-{end.side}"))

@@ -9,21 +9,21 @@ from typing import NamedTuple
 from walkaround.base.message import Argument, Message, Quantity, Text, message
 from walkaround.base.provenance import together
 from walkaround.brakes.chambers import chamber_named
-from walkaround.brakes.linings import LiningLimit, lining_limit, steers
+from walkaround.brakes.linings import LiningLimit, is_steering_axle, lining_limit
 from walkaround.brakes.strokes import (
     StrokeTable,
     adjuster_must_be_automatic,
     limit_of,
 )
-from walkaround.lamps.names import joined, pins_named
+from walkaround.lamps.names import join_clauses, pins_named
 from walkaround.lamps.wiring import Wiring
 from walkaround.plan.step_limits import hold_rule, measure_rule
 from walkaround.plan.steps import Choice, Item, Step
-from walkaround.plan.wheel_items import SIDES, End, Side, wheel_items
+from walkaround.plan.wheel_items import SIDES, Side, WheelEnd, wheel_items
 from walkaround.rules.checklist import Checklist, Need, Station, StepRule
 from walkaround.rules.limits import (
     Situation,
-    counting,
+    choose_limit,
 )
 from walkaround.vehicle.model import POWER_UNITS, Axle, Vehicle, has_abs, has_air_brakes
 
@@ -32,7 +32,7 @@ _SPOT_OF: Mapping[Side, Station] = {"left": "left_side", "right": "right_side"}
 
 
 class _Place(NamedTuple):
-    """Where a rule stands once more: nowhere in particular, at an axle, at one end of it."""
+    """A place where a rule applies: nowhere in particular, an axle, or one end of it."""
 
     number: int = 0
     axle: Axle | None = None
@@ -44,7 +44,7 @@ class WrittenStep(NamedTuple):
 
     Attributes:
         rule: the rule that it is made from, which may stand at several places.
-        again: the same as it is told where that rule was told before; None if no otherwise.
+        again: the step worded for where its rule was told before; None if no different.
     """
 
     rule: str
@@ -53,7 +53,7 @@ class WrittenStep(NamedTuple):
 
 
 class _Context(NamedTuple):
-    """What every step of a walk is made from.
+    """The facts from which every step of a walk is made.
 
     Attributes:
         doubt: what is uncertain about a whole checklist, where a step says nothing of its own.
@@ -78,12 +78,12 @@ def written_steps(
         for checklist in checklists
         for rule in checklist.steps
         for place in _places(rule, situation.vehicle)
-        if _needed(rule.needs, context, place)
+        if _is_needed(rule.needs, context, place)
     ]
 
 
 def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
-    """One place, or one for each axle, or clockwise one for each wheel end."""
+    """List one place, or one for each axle, or clockwise one for each wheel end."""
     axles = list(enumerate(vehicle.brakes.axles, start=1))
     if rule.per_end:
         # Down the right side and back up the left one, as a mechanic walks.
@@ -95,8 +95,8 @@ def _places(rule: StepRule, vehicle: Vehicle) -> Iterator[_Place]:
         yield _Place()
 
 
-def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
-    """Whether a vehicle, at this place of it, has all that a rule needs."""
+def _is_needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
+    """Tell whether a vehicle, at this place of it, has all that a rule needs."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     brakes = vehicle.brakes
     axles = (place.axle,) if place.axle else brakes.axles
@@ -138,7 +138,7 @@ def _needed(needs: Sequence[Need], context: _Context, place: _Place) -> bool:
 def _told(rule: StepRule, path: str, context: _Context, place: _Place) -> WrittenStep:
     first, args = _step(rule, path, context, place), _args(context, place)
     later = {
-        key: _written(f"{path}/{key}_again", text, args)
+        key: _filled_text(f"{path}/{key}_again", text, args)
         for key in ("brisk", "short", "long", "caution")
         if (text := getattr(rule, f"{key}_again"))
     }
@@ -148,19 +148,19 @@ def _told(rule: StepRule, path: str, context: _Context, place: _Place) -> Writte
 def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
     args = _args(context, place)
 
-    def said(key: str, text: str) -> Text:
-        return _written(f"{path}/{key}", text, args)
+    def filled_text(key: str, text: str) -> Text:
+        return _filled_text(f"{path}/{key}", text, args)
 
-    row, others = counting(rule.limits, context.situation, context.chosen.get(rule.id, ""))
+    row, other_rows = choose_limit(rule.limits, context.situation, context.chosen.get(rule.id, ""))
     return Step(
         id=rule.id.format(axle=place.number, side=place.side),
         part=rule.part,
         kind=rule.kind,
-        title=said("title", rule.title),
-        short=said("short", rule.short),
-        long=said("long", rule.long),
-        brisk=said("brisk", rule.brisk),
-        caution=said("caution", rule.caution),
+        title=filled_text("title", rule.title),
+        short=filled_text("short", rule.short),
+        long=filled_text("long", rule.long),
+        brisk=filled_text("brisk", rule.brisk),
+        caution=filled_text("caution", rule.caution),
         spot=_SPOT_OF[place.side] if place.side else rule.spot,
         items=_items(rule, path, context, place),
         must=rule.must,
@@ -172,19 +172,21 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
         spoken=rule.spoken,
         air="air" in rule.needs,
         power="lamps" in rule.needs,
-        hold=hold_rule(rule.hold, context.situation, row, others) if rule.hold else None,
-        measure=measure_rule(rule.measure, said, place.axle, context.strokes, row, others)
+        hold=hold_rule(rule.hold, context.situation, row, other_rows) if rule.hold else None,
+        measure=measure_rule(
+            rule.measure, filled_text, place.axle, context.strokes, row, other_rows
+        )
         if rule.measure
         else None,
         wait=rule.wait,
         choices=tuple(
-            Choice(id=choice.id, text=said(f"choice/{choice.id}", choice.text))
+            Choice(id=choice.id, text=filled_text(f"choice/{choice.id}", choice.text))
             for choice in rule.choices
         ),
         source=rule.source,
         provenance=rule.provenance,
         doubt=together(
-            [rule.doubt or context.doubt, *(each.doubt for each in (row, *others) if each)]
+            [rule.doubt or context.doubt, *(each.doubt for each in (row, *other_rows) if each)]
         ),
     )
 
@@ -192,36 +194,36 @@ def _step(rule: StepRule, path: str, context: _Context, place: _Place) -> Step:
 def _items(rule: StepRule, path: str, context: _Context, place: _Place) -> tuple[Item, ...]:
     vehicle = context.situation.vehicle
     if place.side:
-        ends = [End(place.number, place.side)]
+        ends = [WheelEnd(place.number, place.side)]
     elif rule.all_ends:
         axles = range(1, len(vehicle.brakes.axles) + 1)
-        ends = [End(number, side) for number in axles for side in SIDES]
+        ends = [WheelEnd(number, side) for number in axles for side in SIDES]
     else:
-        ends = [End(place.number, side) for side in SIDES if place.number]
+        ends = [WheelEnd(place.number, side) for side in SIDES if place.number]
     rows = {
-        row.id: _written(f"{path}/row/{row.id}", row.name, {})
+        row.id: _filled_text(f"{path}/row/{row.id}", row.name, {})
         for row in rule.rows
-        if _needed(row.needs, context, place)
+        if _is_needed(row.needs, context, place)
     }
     return wheel_items(ends, rows, apart=rule.all_ends)
 
 
-def _held_by(situation: Situation) -> str:
-    """What keeps the vehicle from rolling or tipping besides the chocks: a word for its message."""
+def _holding_word(situation: Situation) -> str:
+    """Return the word for what holds the vehicle besides the chocks."""
     kind = situation.vehicle.kind
     if kind in POWER_UNITS:
         return "power-unit"
     return "coupled" if situation.air == "coupled" else kind.replace(" ", "-")
 
 
-def _written(path: str, text: str, args: Mapping[str, Argument]) -> Text:
-    """A checklist's own text with what fills its placeholders; no text stays none."""
-    filled = {name: args[name] for name in _PLACEHOLDER.findall(text) if name in args}
-    return Message(id=path, args=filled, written=text) if text else ""
+def _filled_text(path: str, text: str, args: Mapping[str, Argument]) -> Text:
+    """Return a checklist's text with its placeholders filled; no text stays none."""
+    args_there = {name: args[name] for name in _PLACEHOLDER.findall(text) if name in args}
+    return Message(id=path, args=args_there, written=text) if text else ""
 
 
 def _args(context: _Context, place: _Place) -> dict[str, Argument]:
-    """What the texts of a step may have filled in."""
+    """Return what the placeholders of a step's texts may be filled with."""
     vehicle, wiring = context.situation.vehicle, context.wiring
     doubtful = [circuit for circuit in wiring.circuits if circuit.meter_first]
     args: dict[str, Argument] = {
@@ -229,14 +231,14 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
         "connector": wiring.connector.name,
         "doubtful_pins": pins_named([pin for circuit in doubtful for pin in circuit.pins]),
         "towed": context.situation.towed,
-        "held_by": message(f"secure-held-{_held_by(context.situation)}"),
+        "held_by": message(f"secure-held-{_holding_word(context.situation)}"),
         "supply_psi": Quantity(value=context.situation.shop.supply_psi, unit="psi"),
         "service_psi": Quantity(value=context.situation.shop.service_psi, unit="psi"),
     }
     if place.axle is None:
         return args
     stroke = limit_of(place.axle, context.strokes)
-    lining = lining_limit(place.axle, steers(vehicle, place.number))
+    lining = lining_limit(place.axle, is_steering_axle(vehicle, place.number))
     if place.side:
         args["side"] = message(f"side-{place.side}")
     return args | {
@@ -251,7 +253,7 @@ def _args(context: _Context, place: _Place) -> dict[str, Argument]:
 
 
 def _lining_texts(lining: LiningLimit) -> Message:
-    """Where the limit of a lining stands, and what is published besides."""
+    """Say where the limit of a lining stands, and what is published besides."""
     if not lining.also:
         return message("brake-lining-source", source=lining.source)
-    return message("brake-lining-sources", source=lining.source, also=joined(lining.also))
+    return message("brake-lining-sources", source=lining.source, also=join_clauses(lining.also))

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from walkaround.leaks.plumbing import Plumbing
-from walkaround.leaks.tables import Brakes, Way
+from walkaround.leaks.tables import BrakeState, LeakPath
 from walkaround.plan.steps import WHEEL_END, Item, Step
 from walkaround.rules.limits import Line
 from walkaround.walk.evidence.air_heard import LOOKED, brakes_at
 
-_STANDS: Mapping[str, Brakes] = {"strokes": "applied", "clear": "released"}
+_STANDS: Mapping[str, BrakeState] = {"strokes": "applied", "clear": "released"}
 """How the brakes stand in parts of the walk that look at wheel ends."""
 
 
@@ -20,7 +20,7 @@ class Leaking(Protocol):
     """A part that loses air, and how much free air where nothing holds against it, l/min."""
 
     @property
-    def way(self) -> Way: ...
+    def way(self) -> LeakPath: ...
     @property
     def litres_per_min(self) -> float: ...
 
@@ -46,14 +46,14 @@ def gauge_rates(air: HeldAir, leak: Leaking | None, step: Step) -> Mapping[Line,
     return lost
 
 
-def listens(step: Step) -> bool:
+def can_hear_air(step: Step) -> bool:
     """Tell whether a step is near a place where air might be heard."""
-    return bool(_listened(step)[1])
+    return bool(_listening_places(step)[1])
 
 
-def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> str:
+def hiss_place(air: HeldAir, leak: Leaking | None, step: Step) -> str:
     """Tell at which item of a step air is heard; empty where none is."""
-    brakes, places = _listened(step)
+    brakes, places = _listening_places(step)
     if leak is None or brakes is None or leak.way.heard not in places:
         return ""
     flow = leak.litres_per_min * leak.way.open_in.get(brakes, 0.0)
@@ -61,8 +61,8 @@ def hiss(air: HeldAir, leak: Leaking | None, step: Step) -> str:
     return places[leak.way.heard] if reached and flow >= air.heard_from else ""
 
 
-def _listened(step: Step) -> tuple[Brakes | None, Mapping[str, str]]:
-    """How the brakes stand at a step, and which item stands for each place where air is heard."""
+def _listening_places(step: Step) -> tuple[BrakeState | None, Mapping[str, str]]:
+    """Return how the brakes stand at a step, and the item for each place where air is heard."""
     if step.id in LOOKED:
         brakes, places = LOOKED[step.id]
         return brakes, {place: item for item, place in places.items()}

@@ -12,14 +12,14 @@ from typing import NamedTuple
 import numpy as np
 
 from walkaround.causes.faults import FaultVariant
-from walkaround.leaks.tables import Way
+from walkaround.leaks.tables import LeakPath
 from walkaround.plan.steps import Chambers, Level, Plan, Step
-from walkaround.practice.air import HeldAir, gauge_rates, hiss
+from walkaround.practice.air import HeldAir, gauge_rates, hiss_place
 from walkaround.practice.lamps import SeenLamps
 from walkaround.walk.chambers import axle_of, comes_long, ends_of
 
 _OVER_PSI_PER_MIN = 0.5
-"""So much more than the limit a leak loses."""
+"""How much more than the limit a leak loses."""
 _CLEAR_PSI_PER_MIN = 0.4
 """A gauge in practice is no nearer to its limit than this."""
 _MOST_PSI_PER_MIN = 20.0
@@ -33,7 +33,7 @@ _FAULTS: dict[Level, tuple[str, ...]] = {
 class Leak(NamedTuple):
     """A part that loses air: how, and how much free air where nothing holds against it, l/min."""
 
-    way: Way
+    way: LeakPath
     litres_per_min: float
 
 
@@ -45,15 +45,17 @@ class OddChamber(NamedTuple):
     stroke_in: float
 
 
-class PutIn(NamedTuple):
-    """What is wrong with a vehicle in practice; one of these is."""
+class PracticeFault(NamedTuple):
+    """The fault of a vehicle in practice; one of the three fields is set."""
 
     lamps: FaultVariant | None = None
     leak: Leak | None = None
     chamber: OddChamber | None = None
 
 
-def possible(level: Level, plan: Plan, lamps: SeenLamps, air: HeldAir | None) -> list[PutIn]:
+def possible_faults(
+    level: Level, plan: Plan, lamps: SeenLamps, air: HeldAir | None
+) -> list[PracticeFault]:
     """List what a level may put into a vehicle; nothing where the vehicle can have none of it.
 
     Args:
@@ -65,14 +67,14 @@ def possible(level: Level, plan: Plan, lamps: SeenLamps, air: HeldAir | None) ->
         case "leak":
             leaks = list(_leaks(plan, air)) if air else []
             heard = [leak for leak in leaks if air and _is_heard(plan, air, leak)]
-            return [PutIn(leak=fault) for fault in heard or leaks]
+            return [PracticeFault(leak=fault) for fault in heard or leaks]
         case "odd_chamber":
-            return [PutIn(chamber=fault) for fault in _odd_chambers(plan)]
+            return [PracticeFault(chamber=fault) for fault in _odd_chambers(plan)]
         case _:
-            return [PutIn(lamps=fault) for fault in _lamp_faults(level, lamps)]
+            return [PracticeFault(lamps=fault) for fault in _lamp_faults(level, lamps)]
 
 
-def drawn(seed: int, among: list[PutIn]) -> PutIn:
+def draw_fault(seed: int, among: list[PracticeFault]) -> PracticeFault:
     """Draw one of them; the same seed draws the same."""
     return among[int(np.random.default_rng(seed).integers(len(among)))]
 
@@ -94,7 +96,7 @@ def _is_turn_pair(place: str) -> bool:
 
 
 def _leaks(plan: Plan, air: HeldAir) -> Iterator[Leak]:
-    """Leaks that take one gauge of one hold just over its limit, and none near its limit."""
+    """Yield leaks that take one gauge of one hold just over its limit, and none near its limit."""
     holds = [step for step in plan.steps if step.hold]
     for way in air.plumbing.ways:
         for step in holds:
@@ -103,8 +105,8 @@ def _leaks(plan: Plan, air: HeldAir) -> Iterator[Leak]:
             steepest = max(of_one.values())
             if steepest <= 0:
                 continue
-            wanted = step.hold.limit_psi_per_min + _OVER_PSI_PER_MIN
-            leak = Leak(way, wanted / steepest)
+            wanted_rate = step.hold.limit_psi_per_min + _OVER_PSI_PER_MIN
+            leak = Leak(way, wanted_rate / steepest)
             if all(_is_clear(air, leak, other) for other in holds):
                 yield leak
                 break
@@ -120,8 +122,8 @@ def _is_clear(air: HeldAir, leak: Leak, step: Step) -> bool:
 
 
 def _is_heard(plan: Plan, air: HeldAir, leak: Leak) -> bool:
-    """Whether a step at the place itself hears it."""
-    return any(hiss(air, leak, step) for step in plan.steps)
+    """Tell whether a step at the place itself hears it."""
+    return any(hiss_place(air, leak, step) for step in plan.steps)
 
 
 def _odd_chambers(plan: Plan) -> Iterator[OddChamber]:

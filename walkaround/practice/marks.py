@@ -24,7 +24,7 @@ class Marked(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """Everything that was due or reported."""
+    """The marks of a practice: everything that was due or reported."""
 
     every: tuple[Marked, ...]
 
@@ -44,9 +44,9 @@ def marks(vehicle: PracticeVehicle, answers: Mapping[str, Answered]) -> Marks:
     """Hold the answers of a walk in practice against what its vehicle showed."""
     return Marks(
         tuple(
-            marked
+            marked_fault
             for step in vehicle.plan.steps
-            for marked in _at(step, vehicle, answers.get(step.id))
+            for marked_fault in _at(step, vehicle, answers.get(step.id))
         )
     )
 

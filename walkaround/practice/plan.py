@@ -15,5 +15,5 @@ def practice_plan(plan: Plan, practice: Practice) -> Plan:
 def _cautioned(step: Step) -> Step:
     if not step.caution:
         return step
-    said = message("practice-caution", caution=step.caution)
-    return step.model_copy(update={"caution": said})
+    caution = message("practice-caution", caution=step.caution)
+    return step.model_copy(update={"caution": caution})

@@ -9,9 +9,9 @@ from walkaround.causes.study import Study
 from walkaround.drawing.lamp_symbol import Shown
 from walkaround.plan.steps import Chambers, Level, Plan, Practice, Step
 from walkaround.plan.values import Value
-from walkaround.practice.air import HeldAir, gauge_rates, hiss
+from walkaround.practice.air import HeldAir, gauge_rates, hiss_place
 from walkaround.practice.lamps import SeenLamps
-from walkaround.practice.levels import PutIn, drawn, possible
+from walkaround.practice.levels import PracticeFault, draw_fault, possible_faults
 from walkaround.rules.limits import Line
 from walkaround.vehicle.model import Axle
 from walkaround.walk.chambers import axle_of, ends_of, measured_at
@@ -39,7 +39,7 @@ class PracticeVehicle:
     """A vehicle with a fault put in.
 
     Attributes:
-        put_in: what is wrong with it.
+        fault: what is wrong with it.
         air: None where it has none that is held.
     """
 
@@ -47,15 +47,15 @@ class PracticeVehicle:
     study: Study
     lamps: SeenLamps
     air: HeldAir | None
-    put_in: PutIn
+    fault: PracticeFault
 
-    def shown(self, step: Step) -> Mapping[str, Shown]:
+    def lamp_looks(self, step: Step) -> Mapping[str, Shown]:
         """Tell how each lamp of a step looks, by its housing."""
-        return self.lamps.shown(step, self.put_in.lamps)
+        return self.lamps.lamp_looks(step, self.fault.lamps)
 
     def hiss(self, step: Step) -> str:
         """Tell at which item of a step air is heard; empty where none is."""
-        return hiss(self.air, self.put_in.leak, step) if self.air else ""
+        return hiss_place(self.air, self.fault.leak, step) if self.air else ""
 
     def psi(self, step: Step, gauge: Line, at_s: float) -> float:
         """Tell what a gauge shows so long into the hold of a step; the same flow falls evenly."""
@@ -64,17 +64,17 @@ class PracticeVehicle:
 
     def chamber(self, end: str) -> Chambers:
         """Tell what chamber is at a wheel end."""
-        odd = self.put_in.chamber
-        if odd and odd.end == end:
-            return odd.chamber
+        odd_chamber = self.fault.chamber
+        if odd_chamber and odd_chamber.end == end:
+            return odd_chamber.chamber
         axle = axle_of(self.plan, end)
         return Chambers.model_validate(axle.model_dump(include=set(Chambers.model_fields) & _AXLE))
 
     def reading(self, step: Step, value: Value) -> float:
         """Tell what a gauge, a rule or a clock shows for a value, in the unit of its step."""
-        odd = self.put_in.chamber
-        if odd and odd.end == measured_at(step):
-            return odd.stroke_in
+        odd_chamber = self.fault.chamber
+        if odd_chamber and odd_chamber.end == measured_at(step):
+            return odd_chamber.stroke_in
         least, most = value.least, value.at_most
         if value.before:
             # What is dropped from there, in percent.
@@ -94,33 +94,35 @@ class PracticeVehicle:
         `WHOLE` is a defect of the step, whatever is said of its items.
         """
         if step.kind == "lamp":
-            shown_as = self.shown(step)
+            shown_as = self.lamp_looks(step)
             return {
                 item.id: to_say
                 for item in step.items
                 if item.id in shown_as
-                and (to_say := _to_say(step.expect[item.id], shown_as[item.id]))
+                and (to_say := _faults_to_report(step.expect[item.id], shown_as[item.id]))
             }
         if step.hold:
             limit = step.hold.limit_psi_per_min
             over = any(rate > limit for rate in self._rates(step).values())
             return {WHOLE: frozenset()} if over else {}
-        if found := self.hiss(step):
-            return {found: frozenset({"leak"}), **self._chamber_due(step)}
+        if heard_place := self.hiss(step):
+            return {heard_place: frozenset({"leak"}), **self._chamber_due(step)}
         return self._chamber_due(step)
 
     def _chamber_due(self, step: Step) -> Mapping[str, frozenset[Seen]]:
-        odd = self.put_in.chamber
-        if odd is None:
+        odd_chamber = self.fault.chamber
+        if odd_chamber is None:
             return {}
-        over = odd.end == measured_at(step) and odd.stroke_in > (odd.chamber.limit_in or 0.0)
-        return {WHOLE: frozenset()} if over or odd.end in ends_of(step) else {}
+        over = odd_chamber.end == measured_at(step) and odd_chamber.stroke_in > (
+            odd_chamber.chamber.limit_in or 0.0
+        )
+        return {WHOLE: frozenset()} if over or odd_chamber.end in ends_of(step) else {}
 
     def _rates(self, step: Step) -> Mapping[Line, float]:
         assert step.hold
         if self.air is None:
             return dict.fromkeys(step.hold.gauges, 0.0)
-        return gauge_rates(self.air, self.put_in.leak, step)
+        return gauge_rates(self.air, self.fault.leak, step)
 
 
 _AXLE = frozenset(Axle.model_fields)
@@ -130,17 +132,21 @@ def practice_vehicle(
     plan: Plan, study: Study, lamps: SeenLamps, air: HeldAir | None, practice: Practice
 ) -> PracticeVehicle | None:
     """Put the fault of a practice into a vehicle; None where it can have none of that level."""
-    among = possible(practice.level, plan, lamps, air)
-    return PracticeVehicle(plan, study, lamps, air, drawn(practice.seed, among)) if among else None
+    among = possible_faults(practice.level, plan, lamps, air)
+    return (
+        PracticeVehicle(plan, study, lamps, air, draw_fault(practice.seed, among))
+        if among
+        else None
+    )
 
 
 def levels_for(plan: Plan, lamps: SeenLamps, air: HeldAir | None) -> tuple[Level, ...]:
     """List the levels that this vehicle can have, the easiest first."""
     every: tuple[Level, ...] = ("dead_lamp", "bad_ground", "crossed_turns", "leak", "odd_chamber")
-    return tuple(level for level in every if possible(level, plan, lamps, air))
+    return tuple(level for level in every if possible_faults(level, plan, lamps, air))
 
 
-def _to_say(expected: Shown, drawn: Shown) -> frozenset[Seen]:
+def _faults_to_report(expected: Shown, shown: Shown) -> frozenset[Seen]:
     if expected == "dark":
-        return _WRONGLY_LIT if drawn != "dark" else frozenset()
-    return _TO_SAY.get((expected, drawn), frozenset())
+        return _WRONGLY_LIT if shown != "dark" else frozenset()
+    return _TO_SAY.get((expected, shown), frozenset())

@@ -10,6 +10,7 @@ from typing import Literal, TypeVar, get_args
 from walkaround.base.errors import InputError, Problem, WalkaroundError
 from walkaround.base.message import message
 from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterLook, look_of
+from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
 from walkaround.disk.locations import assets
 from walkaround.records.overview import Overview, later_walks
 from walkaround.report.contents import NO_PHOTOS
@@ -18,7 +19,6 @@ from walkaround.report.json_document import walk_json
 from walkaround.report.page import contents_of
 from walkaround.report.tables import walk_csv, walk_lines
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 
 FileKind = Literal["pdf", "html", "csv", "ndjson", "json"]

@@ -51,7 +51,7 @@ from walkaround.records.walk_file import (
 )
 from walkaround.records.walk_line import WalkLine
 from walkaround.walk.events import Began, Event, Finished
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 from walkaround.walk.state import Walk
 
 _log = logging.getLogger(__name__)
@@ -104,7 +104,7 @@ class WalkStore(WalkReader):
             MachineError: it could not be saved, or its id is taken.
         """
         path = self.path(first.walk)
-        if (size := len(json_text(plain(first)).encode())) > MAX_BYTES // 2:
+        if (size := len(json_text(event_json(first)).encode())) > MAX_BYTES // 2:
             raise MachineError(message("walk-too-long", size=size))
         with self._lock:
             try:

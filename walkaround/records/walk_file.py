@@ -20,7 +20,7 @@ import orjson
 from walkaround.base.errors import MachineError
 from walkaround.base.message import message
 from walkaround.walk.events import Event
-from walkaround.walk.seals import good_events, plain
+from walkaround.walk.seals import event_json, good_events
 
 Row = Mapping[str, Any]
 Tables = dict[str, dict[str, Any]]
@@ -142,7 +142,7 @@ def new_tables(rows: Sequence[Row], damage: str = "", origin: Origin = HERE) -> 
 
 def rows_of(events: Iterable[Event]) -> tuple[Row, ...]:
     """Return the events as they are stored."""
-    return tuple(plain(event) for event in events)
+    return tuple(event_json(event) for event in events)
 
 
 def read_sound(data: bytes) -> WalkFile | None:

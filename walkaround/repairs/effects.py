@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from walkaround.causes.study import Study
 from walkaround.plan.steps import WHEEL_END, Step
-from walkaround.repairs.done import axles_at, group_of
+from walkaround.repairs.repair_options import axles_at, group_of
 from walkaround.walk.state import Defect, Walk
 
 _BULBS = frozenset({"lamp", "burnt_out"})
@@ -29,7 +29,7 @@ _AT_AXLE: Mapping[str, frozenset[str]] = {
 """Repairs at an axle that change what a step of this kind finds at its ends."""
 
 
-def to_recheck(walk: Walk, defect: Defect, done: str, study: Study | None) -> tuple[str, ...]:
+def to_recheck(walk: Walk, defect: Defect, option_id: str, study: Study | None) -> tuple[str, ...]:
     """List the answered steps that a repair can have changed, the repaired one first.
 
     Of lamps: a bulb, every look at its housing lit; a branch, ground or feed, every look at a lamp
@@ -41,19 +41,19 @@ def to_recheck(walk: Walk, defect: Defect, done: str, study: Study | None) -> tu
     Args:
         walk: so far.
         defect: what was repaired.
-        done: what was done about it: an id of `done_at`.
+        option_id: what was done about it: an id of `repair_options_at`.
         study: of the vehicle's wiring; without it every look at lamps counts.
     """
     step = next(step for step in walk.steps if step.id == defect.step)
-    changed = set(_changed(walk, step, defect, done, study))
-    others = (other.id for other in walk.steps if other.id in changed and other.id != step.id)
-    return (step.id, *(id_ for id_ in others if id_ in walk.answers))
+    changed = set(_changed(walk, step, defect, option_id, study))
+    other_ids = (other.id for other in walk.steps if other.id in changed and other.id != step.id)
+    return (step.id, *(id_ for id_ in other_ids if id_ in walk.answers))
 
 
 def _changed(
-    walk: Walk, step: Step, defect: Defect, done: str, study: Study | None
+    walk: Walk, step: Step, defect: Defect, option_id: str, study: Study | None
 ) -> Iterator[str]:
-    kind, _, place = done.partition(":")
+    kind, _, place = option_id.partition(":")
     group = group_of(step, defect.found)
     if group == "lamp" and kind not in ("other", "cleaned"):
         housings = _housings(step, defect, kind, place, study)
@@ -84,24 +84,26 @@ def _housings(
     loads = study.network.loads
     if kind == "wire":
         on = frozenset(step.circuits_on)
-        hit = [load for load in loads if load.circuit in on]
+        changed_loads = [load for load in loads if load.circuit in on]
     elif kind in _WIRES:
-        hit = [load for load in loads if load.circuit == place]
+        changed_loads = [load for load in loads if load.circuit == place]
     elif kind in _PAIRS:
-        hit = [load for load in loads if load.circuit in place.split("+")]
+        changed_loads = [load for load in loads if load.circuit in place.split("+")]
     elif kind == "flasher":
-        hit = [load for load in loads if load.circuit in study.flashing]
+        changed_loads = [load for load in loads if load.circuit in study.flashing]
     elif kind == "open_branch":
         circuit, _, cluster = place.partition("@")
-        hit = [load for load in loads if (load.circuit, load.cluster) == (circuit, cluster)]
+        changed_loads = [
+            load for load in loads if (load.circuit, load.cluster) == (circuit, cluster)
+        ]
     elif kind in _GROUNDS:
-        hit = [load for load in loads if load.cluster == place]
+        changed_loads = [load for load in loads if load.cluster == place]
     elif kind == "ground":
-        near = {load.cluster for load in loads if load.housing in seen_ids}
-        hit = [load for load in loads if load.cluster in near]
+        nearby_clusters = {load.cluster for load in loads if load.housing in seen_ids}
+        changed_loads = [load for load in loads if load.cluster in nearby_clusters]
     else:
         return None
-    return frozenset(load.housing for load in hit) or None
+    return frozenset(load.housing for load in changed_loads) or None
 
 
 def _of_brakes(walk: Walk, step: Step, defect: Defect, kind: str, place: str) -> Iterator[str]:

@@ -11,7 +11,7 @@ from walkaround.report.contents import Block, Prose, Table
 from walkaround.rules.checklist import Part
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import given_word, reason_text
-from walkaround.words.lamps import counted
+from walkaround.words.lamps import items_text
 from walkaround.words.language import Words
 
 _GROUPS: Mapping[str, tuple[Part, ...]] = {
@@ -140,7 +140,7 @@ def _lamps_checked(walk: Walk, words: Words) -> Iterator[str]:
     for spot in dict.fromkeys(spot for spot, _ in checked):
         if items := spots.get(spot):
             where = message(f"picture-at-{spot.replace('_', '-')}")
-            yield words("report-checked-at", where=where, what=counted(items, words))
+            yield words("report-checked-at", where=where, what=items_text(items, words))
 
 
 def _lamps(item: Item) -> set[str]:

@@ -18,12 +18,12 @@ from walkaround.report.json_document import readings_and_result
 from walkaround.walk.advance import states
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered, Repaired, Tried
-from walkaround.walk.measured import amount, in_base, judged
+from walkaround.walk.measured_values import amount, in_base, judge_value
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.answers import answer_text, reason_text, seen_text
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
-from walkaround.words.measured import value_text
+from walkaround.words.measured_values import value_text
 
 Cell = str | float | bool | None
 Row = dict[str, Cell]
@@ -265,7 +265,7 @@ def _value_rows(walk_then: Walk, step: Step, words: Words) -> Iterator[Row]:
             f"value_{measure.quantity}": in_base(reading),
             "value_percent": amount(value, readings) if value.before else None,
             **_bounds(value, measure.quantity),
-            "verdict": judged(measure, value, readings),
+            "verdict": judge_value(measure, value, readings),
         }
 
 

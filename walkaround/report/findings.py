@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured
+from walkaround.diagnosis.findings import Findings, Likely, percent_likely
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Table
@@ -17,12 +18,11 @@ from walkaround.walk.advance import fold
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import NO_FAULT, Answered
 from walkaround.walk.state import Defect, DefectState, Walk
-from walkaround.weighing.findings import Findings, Likely, percent_likely
 from walkaround.words.air_hold import hold_results
 from walkaround.words.answers import answer_text, seen_text
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words, capital
-from walkaround.words.measured import outcome_text, values_at
+from walkaround.words.measured_values import outcome_text, values_at
 
 _MOST_ALIKE = 3
 
@@ -154,4 +154,4 @@ def likely_lines(causes: Findings, words: Words) -> Iterator[str]:
     if not causes.likely:
         yield words("causes-unexplained")
     for tried in causes.tried:
-        yield words("report-tried", what=tried.say, found=tried.found)
+        yield words("report-tried", what=tried.say, found=tried.outcome)

@@ -15,14 +15,14 @@ from walkaround.report.walk_texts import about_words, result_text
 from walkaround.walk.advance import advance
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answered, Finished
-from walkaround.walk.seals import plain
+from walkaround.walk.seals import event_json
 from walkaround.walk.state import Defect, Walk, answer_counts
-from walkaround.words.air_hold import recorded
+from walkaround.words.air_hold import all_readings_words
 from walkaround.words.answers import answer_text, given_word, reason_text, seen_words
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
-from walkaround.words.measured import (
+from walkaround.words.measured_values import (
     apart_at,
     apart_text,
     limit_text,
@@ -71,7 +71,7 @@ def walk_json(walk: Walk, words: Words, damage: str = "") -> str:
         "counts": answer_counts(walk),
         "open_defects": [_defect(walk, defect, words) for defect in walk.open_defects],
         "answers": _rows(walk, words),
-        "events": [plain(event) for event in walk.events],
+        "events": [event_json(event) for event in walk.events],
     }
     return json.dumps(document, ensure_ascii=False, indent=1) + "\n"
 
@@ -105,7 +105,7 @@ def readings_and_result(walk_then: Walk, event: Answered, words: Words) -> tuple
     step = _step(walk_then, event.step)
     readings = result = ""
     if hold := walk_then.holds.get(step.id):
-        readings, result = recorded(hold, words), result_text(walk_then, hold, words)
+        readings, result = all_readings_words(hold, words), result_text(walk_then, hold, words)
     elif step.kind == "gauges" and walk_then.told_gauges:
         readings = gauges_text(walk_then.told_gauges, words)
     elif ends := ends_of(step):

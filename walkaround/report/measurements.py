@@ -11,13 +11,13 @@ from walkaround.report.checked_items import SHARES
 from walkaround.report.contents import Block, Prose, ReportPicture, Table
 from walkaround.report.walk_texts import result_text
 from walkaround.walk.chambers import ends_of
-from walkaround.walk.measured import judged
+from walkaround.walk.measured_values import judge_value
 from walkaround.walk.state import Walk
-from walkaround.words.air_hold import also_words, gauge_name, reading_words, recorded
+from walkaround.words.air_hold import all_readings_words, also_words, gauge_name, reading_words
 from walkaround.words.chambers import chambers_text
 from walkaround.words.language import Words
 from walkaround.words.leak import leak_text
-from walkaround.words.measured import (
+from walkaround.words.measured_values import (
     apart_text,
     bounds_text,
     limit_text,
@@ -45,7 +45,7 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
             readings = reading_words(readings_of_line, gauge, words)
             title = words("chart-title", gauge=gauge_text, unit=gauge.unit)
             chart = ChartWords(
-                told=words("chart-of", gauge=gauge_text, unit=gauge.unit, readings=readings),
+                description=words("chart-of", gauge=gauge_text, unit=gauge.unit, readings=readings),
                 title=words("report-chart", step=step.title, chart=title),
                 limit=words("chart-limit"),
                 fitted=words("report-chart-fitted"),
@@ -58,7 +58,7 @@ def hold_blocks(walk: Walk, words: Words) -> Iterator[Block]:
             leak_text(hold, walk.plan, words, walk.altitude_m),
         ]
         if hold.readings:
-            sentences.append(words("report-readings", readings=recorded(hold, words)))
+            sentences.append(words("report-readings", readings=all_readings_words(hold, words)))
         rows.append((words.text(step.title), " ".join(filter(None, sentences))))
     if rows:
         yield Table(("", ""), SHARES, tuple(rows), strong=frozenset({0}))
@@ -146,7 +146,7 @@ def _stroke_label(walk: Walk, step: Step, words: Words) -> PlaceLabel:
     reading = readings.get(value.id)
     if reading is None:
         return PlaceLabel(_wheel_end(step), (words("report-stroke-unmeasured"),), loud=False)
-    result = judged(step.measure, value, readings)
+    result = judge_value(step.measure, value, readings)
     lines = [
         value_text(reading),
         bounds_text(step.measure, value, reading.unit, words),

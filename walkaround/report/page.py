@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
 from walkaround.compared.later_walks import NOTHING_LATER, Later
+from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
 from walkaround.drawing.paper.vehicle import PlaceLabel, findings_svg
 from walkaround.report.checked_items import SHARES, checked_blocks, unchecked_blocks
 from walkaround.report.contents import (
@@ -37,7 +38,6 @@ from walkaround.report.walk_texts import (
 from walkaround.vehicle.model import kind_words
 from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, answer_counts
-from walkaround.weighing.findings import NOTHING_LIKELY, Likely
 from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import reduce
 
 from walkaround.base.message import Text, message
-from walkaround.lamps.names import joined
+from walkaround.lamps.names import join_clauses
 from walkaround.rounds.power_source import Look, PowerSource
 from walkaround.rounds.switch_settings import SettingChoice
 
@@ -22,7 +22,7 @@ class SwitchSetting:
         positions: position by switch; switches that are not named are off.
         looks: how each circuit that is switched looks, by circuit id.
         in_gear: a gear is in, so that a running engine would move the vehicle.
-        kept: something is held or propped for it, such as a pedal.
+        is_propped: something is held or propped for it, such as a pedal.
     """
 
     name: Text
@@ -30,7 +30,7 @@ class SwitchSetting:
     positions: Mapping[str, str]
     looks: Mapping[str, Look]
     in_gear: bool = False
-    kept: bool = False
+    is_propped: bool = False
 
 
 def setting_of(
@@ -45,15 +45,17 @@ def setting_of(
     ]
     return SwitchSetting(
         name=_listed([p.name for _, p in choice.places if p.lights]),
-        say=message("rounds-orders", orders=joined([*orders, message("rounds-all-else-off")])),
+        say=message(
+            "rounds-orders", orders=join_clauses([*orders, message("rounds-all-else-off")])
+        ),
         positions={switch.id: position.id for switch, position in choice.places},
         looks={id_: _look(choice, place) for place, id_ in enumerate(circuit_ids)},
         in_gear=choice.in_gear,
-        kept=any(position.keep for _, position in choice.places),
+        is_propped=any(position.keep for _, position in choice.places),
     )
 
 
-def why(
+def rounds_reason(
     source: PowerSource, chosen: Iterable[SettingChoice], settings: Sequence[SwitchSetting]
 ) -> Text:
     """Explain the number of rounds.
@@ -70,10 +72,10 @@ def why(
         lambda first, then: message("rounds-then", first=first, then=then),
         [setting.name for setting in settings],
     )
-    kept = {switch.id: switch.name for c in chosen for switch, p in c.places if p.keep}
-    if not kept:
+    left_on = {switch.id: switch.name for c in chosen for switch, p in c.places if p.keep}
+    if not left_on:
         return message("rounds-from-cab", count=count, order=order)
-    switches = tuple(message("rounds-the-switch", switch=name) for name in kept.values())
+    switches = tuple(message("rounds-the-switch", switch=name) for name in left_on.values())
     return message("rounds-from-cab-held", count=count, order=order, switches=switches)
 
 

@@ -44,17 +44,17 @@ def power_problems(table: PowerTable, where: str, circuit_ids: Collection[str]) 
 
 
 def counts_are_in_reason(table: PowerTable) -> Iterator[Flaw]:
-    """No file has more sources, no source more switches, no switch more positions than this."""
-    counted = [("power_source", len(table.sources), MOST_SOURCES)]
+    """Check that no file has too many sources, no source switches, no switch positions."""
+    counts = [("power_source", len(table.sources), MOST_SOURCES)]
     for source in table.sources:
-        counted.append((f"power_source {source.id}.switch", len(source.switches), MOST_OF_A_SOURCE))
+        counts.append((f"power_source {source.id}.switch", len(source.switches), MOST_OF_A_SOURCE))
     for key, _, switch in _switches(table):
-        counted.append((f"{key}.position", len(switch.positions), MOST_OF_A_SWITCH))
-    yield from too_many(counted, message("problem-keep-what-is-used"))
+        counts.append((f"{key}.position", len(switch.positions), MOST_OF_A_SWITCH))
+    yield from too_many(counts, message("problem-keep-what-is-used"))
 
 
 def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
-    """Sources, the switches of one source and the positions of one switch have their own ids."""
+    """Check that sources, the switches of a source and the positions of a switch have own ids."""
     yield from standing_twice(f"power_source {source.id}" for source in table.sources)
     for source in table.sources:
         key = f"power_source {source.id}.switch"
@@ -64,7 +64,7 @@ def ids_are_unique(table: PowerTable) -> Iterator[Flaw]:
 
 
 def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
-    """No text that is said, shown or quoted is empty."""
+    """Check that no text that is said, shown or quoted is empty."""
     for source in table.sources:
         key = f"power_source {source.id}"
         yield from empty([(f"{key}.title", source.title), (f"{key}.source", source.source)])
@@ -74,7 +74,7 @@ def texts_are_filled(table: PowerTable) -> Iterator[Flaw]:
 
 
 def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
-    """Only quantities stand in braces; nothing else is filled into these texts."""
+    """Check that only quantities stand in braces: nothing else is filled in."""
     yield from not_filled((f"power_source {s.id}.title", s.title) for s in table.sources)
     yield from not_filled((f"{key}.name", switch.name) for key, _, switch in _switches(table))
     for key, _, _, position in _positions(table):
@@ -83,7 +83,7 @@ def placeholders_are_quantities(table: PowerTable) -> Iterator[Flaw]:
 
 
 def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
-    """A source has its own switches, those of another, or one for each circuit."""
+    """Check that a source has its own switches, another's, or one for each circuit."""
     mend = message("problem-write-one-way-of-switches")
     for source in table.sources:
         ways = [source.each_circuit, bool(source.switches_of), bool(source.switches)]
@@ -94,7 +94,7 @@ def switches_come_from_one_place(table: PowerTable) -> Iterator[Flaw]:
 
 
 def switches_have_positions(table: PowerTable) -> Iterator[Flaw]:
-    """A switch can be set to something."""
+    """Check that each switch can be set to something."""
     mend = message("problem-add-a-position")
     for key, _, switch in _switches(table):
         if not switch.positions:
@@ -102,7 +102,7 @@ def switches_have_positions(table: PowerTable) -> Iterator[Flaw]:
 
 
 def other_sources_are_known(table: PowerTable) -> Iterator[Flaw]:
-    """`switches_of` names a source of the file that has switches of its own."""
+    """Check that `switches_of` names a source of the file that has switches of its own."""
     having = [source.id for source in table.sources if source.switches]
     for source in table.sources:
         if source.switches_of and source.switches_of not in having:
@@ -118,16 +118,16 @@ def references_are_known(table: PowerTable) -> Iterator[Flaw]:
         names = {s.id for s in source.switches}
         names |= {f"{s.id}.{p.id}" for s in source.switches for p in s.positions}
         for name, references in (("needs", position.needs), ("excludes", position.excludes)):
-            for odd in sorted(set(references) - names):
-                what = message("trouble-unknown-switch", name=odd)
-                yield unknown(f"{key}.{name}", what, odd, names)
-            for own in sorted(r for r in references if r.split(".")[0] == switch.id):
-                what = message("problem-names-own-switch", name=own)
+            for reference in sorted(set(references) - names):
+                what = message("trouble-unknown-switch", name=reference)
+                yield unknown(f"{key}.{name}", what, reference, names)
+            for own_reference in sorted(r for r in references if r.split(".")[0] == switch.id):
+                what = message("problem-names-own-switch", name=own_reference)
                 yield Flaw(f"{key}.{name}", what, message("problem-take-it-out"))
 
 
 def positions_do_something(table: PowerTable) -> Iterator[Flaw]:
-    """A position lights something, or another one needs it; off is always there, unwritten."""
+    """Check that each position lights something or is needed by another; off is implied."""
     mend = message("problem-write-what-it-lights")
     for key, source, switch, position in _positions(table):
         needs = [need for s in source.switches for p in s.positions for need in p.needs]
@@ -148,14 +148,14 @@ CHECKS: list[Callable[[PowerTable], Iterable[Flaw]]] = [
 
 
 def _switches(table: PowerTable) -> Iterator[tuple[str, PowerSource, Switch]]:
-    """Each switch of each source, with its key."""
+    """Yield each switch of each source, with its key."""
     for source in table.sources:
         for switch in source.switches:
             yield f"power_source {source.id}.switch {switch.id}", source, switch
 
 
 def _positions(table: PowerTable) -> Iterator[tuple[str, PowerSource, Switch, Position]]:
-    """Each position of each switch, with its key."""
+    """Yield each position of each switch, with its key."""
     for key, source, switch in _switches(table):
         for position in switch.positions:
             yield f"{key}.position {position.id}", source, switch, position

@@ -21,7 +21,7 @@ Look = Literal["steady", "flashing", "dark"]
 # Switched at each spot, the box in hand; in the cab, a trip each time; called out to a helper.
 Where = Literal["spot", "cab", "called"]
 # "turn.left", or "turn" for any position of that switch.
-Reference = Annotated[str, Field(pattern=r"^[a-z0-9_]+(\.[a-z0-9_]+)?$")]
+PositionReference = Annotated[str, Field(pattern=r"^[a-z0-9_]+(\.[a-z0-9_]+)?$")]
 
 # Feeds that are always on, controls and switched inputs: no lamp is told by switching them.
 NO_PART = frozenset({"abs", "aux", "permanent", "ignition", "brake", "blackout_switch"})
@@ -45,8 +45,8 @@ class Position(Written):
     name: FileText
     say: FileText
     lights: Mapping[Id, Lit] = Field(default_factory=dict)
-    needs: tuple[Reference, ...] = ()
-    excludes: tuple[Reference, ...] = ()
+    needs: tuple[PositionReference, ...] = ()
+    excludes: tuple[PositionReference, ...] = ()
     keep: FileText = ""
     in_gear: Flag | None = None
 
@@ -60,7 +60,7 @@ class Switch(Written):
 
 
 class PowerSource(Sourced):
-    """What lights the circuits.
+    """A source of power that lights the circuits.
 
     It has a switch of its own for each circuit (`each_circuit`), or the same switches as another
     source of its file (`switches_of`), or those in its [[power_source.switch]] tables.
@@ -151,7 +151,7 @@ def switches_for(source: PowerSource, circuits: Sequence[Circuit]) -> tuple[Swit
         for switch in source.switches
         for position in switch.positions
     }
-    needed_positions = _with_needed(
+    needed_positions = _with_needed_positions(
         source.switches, {place for place, lights in lit.items() if lights}
     )
     here = []
@@ -177,14 +177,14 @@ def matches(reference: str, switch_id: str, position_id: str) -> bool:
 
 
 def _in_gear(position: Position) -> bool:
-    """Whether a gear is in: as the file says, else where backup lamps are lit."""
+    """Tell whether a gear is in: as the file says, else where backup lamps are lit."""
     if position.in_gear is not None:
         return position.in_gear
     return any(id_ == "backup" or id_.startswith("backup_") for id_ in position.lights)
 
 
 def _role(circuit: Circuit) -> str:
-    """The circuit's id without the pin that tells unjoined pins of one function apart."""
+    """Return the circuit's id without the pin that tells unjoined pins of a function apart."""
     return circuit.id.removesuffix(f"_{circuit.pins[0].lower()}") if circuit.pins else circuit.id
 
 
@@ -198,7 +198,7 @@ def _lit_here(position: Position, circuits: Iterable[Circuit]) -> dict[str, Lit]
 
 
 def _own_switch(circuit: Circuit) -> Switch:
-    """The switch of a box for one circuit."""
+    """Make the switch of a box for one circuit."""
     name = circuit.name
     positions = [
         Position(
@@ -213,18 +213,20 @@ def _own_switch(circuit: Circuit) -> Switch:
     return Switch(id=circuit.id, name=name, positions=tuple(positions))
 
 
-def _with_needed(switches: Sequence[Switch], wanted: set[tuple[str, str]]) -> set[tuple[str, str]]:
-    """The wanted positions and those that they need, and those that these need."""
+def _with_needed_positions(
+    switches: Sequence[Switch], added: set[tuple[str, str]]
+) -> set[tuple[str, str]]:
+    """Return these positions and all that they need, directly or not."""
     positions: set[tuple[str, str]] = set()
-    while wanted:
-        positions |= wanted
+    while added:
+        positions |= added
         needed = {
             need
             for switch, position in _places(switches)
-            if (switch.id, position.id) in wanted
+            if (switch.id, position.id) in added
             for need in position.needs
         }
-        wanted = {
+        added = {
             (switch.id, position.id)
             for switch, position in _places(switches)
             if any(matches(need, switch.id, position.id) for need in needed)

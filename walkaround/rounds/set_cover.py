@@ -33,23 +33,23 @@ def fewest(sets: Sequence[int], avoided: Collection[int] = ()) -> list[int]:
         sets: each set's items as bits; of several that serve alike the earliest is taken.
         avoided: indices of sets of which as few are taken as can be without taking more sets.
     """
-    items = _hardest(sets)
+    items = _items_by_rarity(sets)
     welcome = 1 << len(items)
     narrowed = [
-        _narrowed(held, items) | (0 if index in avoided else welcome)
-        for index, held in enumerate(sets)
+        _renumbered(subset, items) | (0 if index in avoided else welcome)
+        for index, subset in enumerate(sets)
     ]
-    best = _outdoing(narrowed)
+    best = _maximal_sets(narrowed)
     search = _Search(best, [_holders(best, place) for place in range(len(items))], welcome)
     open_, allowed = welcome - 1, (1 << len(best)) - 1
     size = next(n for n in count() if search.cover(open_, allowed, n, n) is not None)
     covers = (search.cover(open_, allowed, size, unwelcome) for unwelcome in count())
     cover = next(cover for cover in covers if cover is not None)
-    return sorted(_preferred(narrowed, cover, welcome))
+    return sorted(_earliest_cover(narrowed, cover, welcome))
 
 
-def _hardest(sets: Sequence[int]) -> list[int]:
-    """The items that matter, the one in the fewest sets first.
+def _items_by_rarity(sets: Sequence[int]) -> list[int]:
+    """List the items that matter, the one in the fewest sets first.
 
     An item that every holder of another one holds too is covered along with that other one.
     """
@@ -64,20 +64,20 @@ def _hardest(sets: Sequence[int]) -> list[int]:
 
 
 def _holders(sets: Sequence[int], item: int) -> int:
-    return sum(1 << index for index, held in enumerate(sets) if held >> item & 1)
+    return sum(1 << index for index, subset in enumerate(sets) if subset >> item & 1)
 
 
-def _narrowed(subset: int, items: Sequence[int]) -> int:
-    """The set with only these items, renumbered in their order."""
+def _renumbered(subset: int, items: Sequence[int]) -> int:
+    """Return the set with only these items, renumbered in their order."""
     return sum(1 << place for place, item in enumerate(items) if subset >> item & 1)
 
 
-def _outdoing(sets: Iterable[int]) -> list[int]:
-    """The sets that lie in no other one, the largest first."""
+def _maximal_sets(sets: Iterable[int]) -> list[int]:
+    """List the sets that lie in no other one, the largest first."""
     outdoing: list[int] = []
-    for held in sorted(set(sets), key=lambda held: (-held.bit_count(), held)):
-        if not any(held & ~larger == 0 for larger in outdoing):
-            outdoing.append(held)
+    for subset in sorted(set(sets), key=lambda subset: (-subset.bit_count(), subset)):
+        if not any(subset & ~larger == 0 for larger in outdoing):
+            outdoing.append(subset)
     return outdoing
 
 
@@ -93,52 +93,52 @@ class _Search:
     welcome: int
 
     def cover(self, open_: int, allowed: int, size: int, unwelcome: int) -> list[int] | None:
-        """At most `size` allowed sets that cover the open items, this many unwelcome; or None."""
+        """Find at most `size` allowed sets that cover the open items, this many unwelcome."""
         if not open_:
             return []
         gains = [(self.sets[index] & open_).bit_count() for index in _ones(allowed)]
         if sum(nlargest(size, gains)) < open_.bit_count():
             return None
         holders = [self.holders[item] & allowed for item in _ones(open_)]
-        if _apart(holders) > size:
+        if _lower_bound(holders) > size:
             return None
         rarest = min(holders, key=int.bit_count)
-        for tried in self._outdoing_for(open_, rarest):
-            allowed &= ~(1 << tried)
-            left = unwelcome - (not self.sets[tried] & self.welcome)
+        for candidate in self._outdoing_for(open_, rarest):
+            allowed &= ~(1 << candidate)
+            left = unwelcome - (not self.sets[candidate] & self.welcome)
             if left < 0:
                 continue
-            rest = self.cover(open_ & ~self.sets[tried], allowed, size - 1, left)
-            if rest is not None:
-                return [self.sets[tried], *rest]
+            other_sets = self.cover(open_ & ~self.sets[candidate], allowed, size - 1, left)
+            if other_sets is not None:
+                return [self.sets[candidate], *other_sets]
         return None
 
     def _outdoing_for(self, open_: int, among: int) -> list[int]:
-        """The indices of the sets that do most for the open items, each for all that do less."""
-        told = open_ | self.welcome
-        index_of = {self.sets[index] & told: index for index in _ones(among)}
-        return [index_of[held] for held in _outdoing(index_of)]
+        """List the sets that do most for the open items, each for all that do less."""
+        visible = open_ | self.welcome
+        index_of = {self.sets[index] & visible: index for index in _ones(among)}
+        return [index_of[subset] for subset in _maximal_sets(index_of)]
 
 
-def _apart(holders: Iterable[int]) -> int:
-    """A lower bound: items of which no set holds two, each needing a set of its own."""
-    taken = number = 0
+def _lower_bound(holders: Iterable[int]) -> int:
+    """Count items of which no set holds two: each needs a set of its own."""
+    covered = number = 0
     for holder in sorted(holders, key=int.bit_count):
-        if not holder & taken:
-            taken |= holder
+        if not holder & covered:
+            covered |= holder
             number += 1
     return number
 
 
-def _preferred(sets: Sequence[int], cover: Sequence[int], welcome: int) -> list[int]:
-    """Indices of a cover of this size in which each set, one after the other, is the earliest."""
+def _earliest_cover(sets: Sequence[int], cover: Sequence[int], welcome: int) -> list[int]:
+    """Find a cover of this size in which each set, in turn, is the earliest; its indices."""
     everything = reduce(or_, sets, 0) & ~welcome
     chosen = list(cover)
     indices = []
     for place in range(len(chosen)):
-        others = reduce(or_, chosen[:place] + chosen[place + 1 :], 0)
-        missing = everything & ~others | chosen[place] & welcome
-        index = next(index for index, held in enumerate(sets) if missing & ~held == 0)
+        other_sets = reduce(or_, chosen[:place] + chosen[place + 1 :], 0)
+        missing = everything & ~other_sets | chosen[place] & welcome
+        index = next(index for index, subset in enumerate(sets) if missing & ~subset == 0)
         chosen[place] = sets[index]
         indices.append(index)
     return indices

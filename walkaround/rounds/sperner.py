@@ -45,7 +45,7 @@ def are_free(switches: Sequence[Switch], combined_ids: Collection[str]) -> bool:
     )
 
 
-def spread(switches: Sequence[Switch]) -> list[_Places]:
+def sperner_settings(switches: Sequence[Switch]) -> list[_Places]:
     """Find the fewest settings that tell free switches apart, as the positions of each."""
     combined = [switch for switch in switches if len(switch.positions) > 1]
     single = [switch for switch in switches if len(switch.positions) == 1]
@@ -65,7 +65,7 @@ def spread(switches: Sequence[Switch]) -> list[_Places]:
 
 
 def _families(single: Sequence[Switch]) -> tuple[list[str], list[str]]:
-    """Ids of the switches with steady and of those with flashing circuits.
+    """Return ids of the switches with steady and of those with flashing circuits.
 
     A switch with both has the same place in each family, so that both give it the same subset.
     """
@@ -78,7 +78,7 @@ def _families(single: Sequence[Switch]) -> tuple[list[str], list[str]]:
 
 
 def _rounds(most: int, combined: int) -> int:
-    """The fewest settings for a number of switches of one look and of combined circuits."""
+    """Return the fewest settings for so many switches of one look and of combined circuits."""
     if combined == 0:
         return next(n for n in count(0 if most == 0 else 1) if comb(n, n // 2) >= most)
     if most <= 1 and combined <= 2:
@@ -87,7 +87,7 @@ def _rounds(most: int, combined: int) -> int:
 
 
 def _members(most: int, rounds: int, beside_combined: bool) -> int:
-    """The size of the smallest subsets of which there are enough: the fewest lamps on at once."""
+    """Return the size of the smallest subsets of which there are enough: fewest lamps on."""
     return next(n for n in count(2 if beside_combined else 1) if comb(rounds, n) >= most)
 
 

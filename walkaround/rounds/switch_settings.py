@@ -54,8 +54,8 @@ class SettingChoice:
     @property
     def trouble(self) -> tuple[bool, int, int, int]:
         """What it costs the mechanic, worst first: a gear, positions kept, switches, lamps lit."""
-        kept = sum(1 for _, position in self.places if position.keep)
-        return self.in_gear, kept, len(self.places), self.lit.bit_count()
+        kept_positions = sum(1 for _, position in self.places if position.keep)
+        return self.in_gear, kept_positions, len(self.places), self.lit.bit_count()
 
 
 def setting_choice(
@@ -77,19 +77,19 @@ def choices(switches: Sequence[Switch], circuit_ids: Sequence[str]) -> list[Sett
 
     Of settings that light the same, the one of least trouble stands for all.
     """
-    barred, needed = _barred(switches), _needed(switches)
+    barred, needed = _excluded_positions(switches), _needed_positions(switches)
     best: dict[tuple[int, int], SettingChoice] = {}
-    for picked in product(*[_options(switch) for switch in switches]):
-        places = [place for place in picked if place is not None]
+    for positions in product(*[_options(switch) for switch in switches]):
+        places = [place for place in positions if place is not None]
         names = {_name(*place) for place in places}
         if any(names & barred[name] for name in names):
             continue
         if not all(names & group for name in names for group in needed[name]):
             continue
-        found = setting_choice(places, circuit_ids)
-        same = best.get(found.lights)
-        if found.lit and (same is None or found.trouble < same.trouble):
-            best[found.lights] = found
+        choice = setting_choice(places, circuit_ids)
+        same = best.get(choice.lights)
+        if choice.lit and (same is None or choice.trouble < same.trouble):
+            best[choice.lights] = choice
     return sorted(best.values(), key=lambda c: c.trouble)
 
 
@@ -101,7 +101,7 @@ def settings_count(switches: Iterable[Switch]) -> int:
     return count
 
 
-def shown(choice: SettingChoice, count: int) -> int:
+def bits_shown(choice: SettingChoice, count: int) -> int:
     """Tell what one setting shows about `count` circuits, as rows of bits."""
     everyone = (1 << count) - 1
     alike = {0: choice.steady, 1: choice.flashing}
@@ -114,20 +114,20 @@ def shown(choice: SettingChoice, count: int) -> int:
     return bits
 
 
-def to_show(everything: int, wanted: Sequence[Sequence[Lit]]) -> int:
+def bits_to_show(everything: int, looks_of: Sequence[Sequence[Lit]]) -> int:
     """Tell what must be shown, of all that the settings of a source can show together.
 
     Args:
-        wanted: for each circuit the looks that it must have; where the source has none of them,
+        looks_of: for each circuit the looks that it must have; where the source has none of them,
             the looks that it has must be shown instead.
     """
-    count = len(wanted)
+    count = len(looks_of)
     bits = 0
-    for place, looks in enumerate(wanted):
+    for place, looks in enumerate(looks_of):
         row = _row(everything, place, count)
-        told, had = row & (1 << count) - 1, row >> count
+        apart_bits, had = row & (1 << count) - 1, row >> count
         want = sum(1 << LIT.index(look) for look in looks)
-        bits |= (told | ((had & want) or had) << count) << place * (count + len(LIT))
+        bits |= (apart_bits | ((had & want) or had) << count) << place * (count + len(LIT))
     return bits
 
 
@@ -157,8 +157,8 @@ def _meant(reference: str, switches: Iterable[Switch]) -> set[str]:
     return {_name(s, p) for s in switches for p in s.positions if matches(reference, s.id, p.id)}
 
 
-def _barred(switches: Sequence[Switch]) -> dict[str, set[str]]:
-    """By position, the positions that it excludes."""
+def _excluded_positions(switches: Sequence[Switch]) -> dict[str, set[str]]:
+    """Return, by position, the positions that it excludes."""
     return {
         _name(switch, position): {
             name for reference in position.excludes for name in _meant(reference, switches)
@@ -168,8 +168,8 @@ def _barred(switches: Sequence[Switch]) -> dict[str, set[str]]:
     }
 
 
-def _needed(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
-    """By position, for each switch that it needs, the positions one of which must be set."""
+def _needed_positions(switches: Sequence[Switch]) -> dict[str, list[set[str]]]:
+    """Return, by position and switch that it needs, the positions of which one must be set."""
     alternatives = {}
     for switch in switches:
         for position in switch.positions:

@@ -46,7 +46,7 @@ PARTS: tuple[Part, ...] = get_args(Part)
 StepKind = Literal["act", "look", "listen", "hold", "measure", "gauges", "chambers", "wait", "lamp"]
 # What of a step may be told by voice and takes a yes: its values, or that its hold begins.
 Spoken = Literal["", "value", "count"]
-# How a step is told: to who knows the walk by heart, to the experienced, to the new hire.
+# How a step is told: to those who know the walk by heart, to the experienced, to the new hire.
 Wording = Literal["brisk", "short", "long"]
 # Where to stand at the vehicle, clockwise seen from above, from the front.
 Spot = Literal["front", "right_side", "rear", "left_side"]
@@ -99,7 +99,7 @@ _Row = TypeVar("_Row", bound=When)
 
 
 class Applies(Written):
-    """Which vehicles a checklist is for; what is left empty does not narrow it."""
+    """The vehicles that a checklist is for; what is left empty does not narrow it."""
 
     kinds: tuple[Kind, ...] = ()
     volts: Literal[12, 24] | None = None
@@ -139,7 +139,7 @@ class ChoiceRule(Written):
 class StepRule(Sourced):
     """One step: `short` is said to the experienced, `long` to the new hire, `caution` to all.
 
-    `brisk` is said to who knows the walk by heart; without it they hear the title.
+    `brisk` is said to those who know the walk by heart; without it they hear the title.
 
     With `per_axle` the step stands once for each axle, `{axle}` in its id and texts being the
     axle's number; with `per_end` once for each wheel end, `{side}` being left or right: where it

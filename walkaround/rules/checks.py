@@ -41,8 +41,8 @@ def checklist_problems(checklist: Checklist, where: str) -> list[Problem]:
 
 
 def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
-    """There is not too much of anything to plan a walk without a delay."""
-    counted = [
+    """Check that there is not too much of anything to plan a walk without a delay."""
+    counts = [
         ("step", len(checklist.steps), MOST_STEPS),
         ("lamp", len(checklist.lamps), MOST_LAMPS),
         ("variant", len(checklist.variants), MOST_VARIANTS),
@@ -51,17 +51,17 @@ def counts_are_in_reason(checklist: Checklist) -> Iterator[Flaw]:
         *((f"step {step.id}.choice", len(step.choices), MOST_CHOICES) for step in checklist.steps),
         *((f"lamp {r.id}.variant", len(r.variants), MOST_VARIANTS) for r in checklist.lamps),
     ]
-    yield from too_many(counted, message("problem-split-the-file"))
+    yield from too_many(counts, message("problem-split-the-file"))
 
 
 def ids_are_unique(checklist: Checklist) -> Iterator[Flaw]:
-    """Every step and every lamp rule has an id of its own."""
+    """Check that every step and every lamp rule has an id of its own."""
     yield from standing_twice(f"step {step.id}" for step in checklist.steps)
     yield from standing_twice(f"lamp {rule.id}" for rule in checklist.lamps)
 
 
 def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
-    """No text that is said, shown or quoted is empty."""
+    """Check that no text that is said, shown or quoted is empty."""
     yield from empty([("title", checklist.title), ("source", checklist.source)])
     for rule in checklist.lamps:
         texts = rule.model_dump(include={"name", "what", "why", "height", "source"})
@@ -74,16 +74,18 @@ def texts_are_filled(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def short_texts_are_short(checklist: Checklist) -> Iterator[Flaw]:
-    """A short text is said in one breath, and so is a brisk one."""
+    """Check that a short or brisk text can be said in one breath."""
     shorts = [(f"step {step.id}.short", step.short, SHORT_MAX) for step in checklist.steps]
     shorts += [(f"step {step.id}.brisk", step.brisk, SHORT_MAX) for step in checklist.steps]
     yield from too_long(shorts, message("problem-keep-it-short"))
 
 
 def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
-    """Only quantities and known placeholders stand in braces, an axle's in a step for each axle."""
+    """Check that only quantities and known placeholders stand in braces."""
     for step in checklist.steps:
-        filled = FILLED | (END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set())
+        placeholders = FILLED | (
+            END_FILLED if step.per_end else AXLE_FILLED if step.per_axle else set()
+        )
         texts = step.model_dump(include={"id", "title", "short", "long", "brisk", "caution"})
         again = {"brisk_again", "short_again", "long_again", "caution_again"}
         texts |= step.model_dump(include=again)
@@ -91,7 +93,7 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
         if step.measure:
             texts |= {"measure.begin": step.measure.begin, "measure.end": step.measure.end}
         keyed = [(f"step {step.id}.{key}", text) for key, text in texts.items()]
-        yield from not_filled(keyed, filled, _ONCE_FOR_EACH)
+        yield from not_filled(keyed, placeholders, _ONCE_FOR_EACH)
     variants = _keyed(checklist.variants)
     for rule in checklist.lamps:
         texts = rule.model_dump(include={"name", "said", "what", "why"})
@@ -101,7 +103,7 @@ def placeholders_are_known(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
-    """A step for each axle carries the axle's number in its id, one for each end its side too."""
+    """Check that the id of a step for each axle has the axle in it, for each end its side too."""
     for step in checklist.steps:
         key = f"step {step.id}"
         if (step.per_axle or step.per_end) and AXLE not in step.id:
@@ -113,7 +115,7 @@ def axle_steps_are_told_apart(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def rows_and_choices_can_be_told(checklist: Checklist) -> Iterator[Flaw]:
-    """Rows and choices have ids of their own; what is chosen among is an act with several ways."""
+    """Check that rows and choices have own ids, and that choices are several, in an act."""
     for step in checklist.steps:
         key = f"step {step.id}"
         yield from standing_twice(f"{key}.row {row.id}" for row in step.rows)
@@ -124,7 +126,7 @@ def rows_and_choices_can_be_told(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def chambers_are_of_axles(checklist: Checklist) -> Iterator[Flaw]:
-    """Chambers are read axle by axle, and every wheel end stands once in a step about all."""
+    """Check that chambers are read axle by axle, and each wheel end once in a step about all."""
     for step in checklist.steps:
         if step.kind == "chambers" and not step.per_axle:
             what = message("problem-is-of-one-axle")
@@ -135,7 +137,7 @@ def chambers_are_of_axles(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def hands_free_steps_are_plain_looks(checklist: Checklist) -> Iterator[Flaw]:
-    """A step that moves air, a vehicle or somebody at an axle is never answered without a tap."""
+    """Check that a step that moves air, vehicle or somebody at an axle needs a tap."""
     for step in checklist.steps:
         plain = step.kind in ("look", "listen") and step.part in ("connect", "lamps")
         if step.hands_free and (not plain or step.must or step.soft or step.once):
@@ -144,7 +146,7 @@ def hands_free_steps_are_plain_looks(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def spoken_steps_have_what_is_said(checklist: Checklist) -> Iterator[Flaw]:
-    """Values are read off a gauge or a rule; a count is a hold's, which may begin a yes later.
+    """Check that spoken values are read off a gauge or rule, and spoken counts are a hold's.
 
     A time is told by none: it starts as a needle passes a mark, and the yes would come too late.
     """
@@ -156,7 +158,7 @@ def spoken_steps_have_what_is_said(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
-    """Lamp steps follow from the vehicle's lamps."""
+    """Check that no lamp step is written: they follow from the vehicle's lamps."""
     what, mend = message("trouble-lamp-step-written"), message("problem-write-a-lamp-rule")
     for step in checklist.steps:
         if step.kind == "lamp":
@@ -164,7 +166,7 @@ def lamp_steps_are_not_written(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def lamps_can_be_placed(checklist: Checklist) -> Iterable[Flaw]:
-    """The quantity is what the spread places, and a side has no middle to spread from."""
+    """Check that the quantity is what the spread places; a side has no middle to spread from."""
     return dict.fromkeys(
         flaw
         for rule in checklist.lamps
@@ -191,7 +193,7 @@ def _misplaced(key: str, row: LampRule) -> Iterator[Flaw]:
 
 
 def _readings(rule: LampRule, checklist: Checklist) -> Iterator[tuple[str, LampRule]]:
-    """A row as it stands, and as each of its variants and those of the file have it."""
+    """Yield a row as it stands, and as each of its variants and those of the file have it."""
     yield f"lamp {rule.id}", rule
     for key, variant in (*_keyed(rule.variants, f"lamp {rule.id}."), *_keyed(checklist.variants)):
         moves = variant.changes().keys() & {"quantity", "spread", "end"}
@@ -204,7 +206,7 @@ def _keyed(variants: Iterable[Variant], owner: str = "") -> list[tuple[str, Vari
 
 
 def variants_say_something(checklist: Checklist) -> Iterator[Flaw]:
-    """No variant holds for every vehicle, and each has a source."""
+    """Check that no variant holds for every vehicle, and that each has a source."""
     keyed = _keyed(checklist.variants)
     for rule in checklist.lamps:
         keyed += _keyed(rule.variants, f"lamp {rule.id}.")

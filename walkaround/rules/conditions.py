@@ -17,7 +17,7 @@ from walkaround.vehicle.model import Body, Kind, Vehicle, VehicleClass, has_abs
 
 # Facts about a vehicle that are true or false. Each is a key of its file, but ABS follows from its
 # date of make where the file says nothing.
-Fact = Literal[
+VehicleFact = Literal[
     "abs",
     "boat",
     "double_faced_turn",
@@ -71,8 +71,8 @@ class When(Written):
     made_from: Day | None = None
     made_before: Day | None = None
     bodies: tuple[Body, ...] = ()
-    facts: tuple[Fact, ...] = ()
-    without: tuple[Fact, ...] = ()
+    facts: tuple[VehicleFact, ...] = ()
+    without: tuple[VehicleFact, ...] = ()
     valid_from: Day | None = None
     valid_to: Day | None = None
 
@@ -104,9 +104,9 @@ class When(Written):
         )
 
 
-def true_facts(vehicle: Vehicle) -> frozenset[Fact]:
+def true_facts(vehicle: Vehicle) -> frozenset[VehicleFact]:
     """List the facts that are true of a vehicle."""
-    truth: dict[Fact, bool] = {
+    truth: dict[VehicleFact, bool] = {
         "abs": has_abs(vehicle),
         "boat": vehicle.boat,
         "double_faced_turn": vehicle.double_faced_turn,

@@ -40,7 +40,7 @@ Share = Annotated[Number, Field(ge=0, le=1)]
 
 
 class Variant(When, Sourced):
-    """How a row of a lamp table reads for some vehicles, such as a footnote has it.
+    """A variant of a row of a lamp table for some vehicles, such as a footnote has it.
 
     What is left out stays as in the row; quantity 0 means that the row asks nothing of them. Every
     variant that holds counts, a later one after an earlier one. Its source is told with the row's.

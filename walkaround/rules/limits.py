@@ -147,7 +147,7 @@ class WaitRule(Written):
 
 @dataclass(frozen=True, slots=True)
 class Situation:
-    """What limits may depend on besides the vehicle: its air, what is towed, the shop's figures."""
+    """The facts besides the vehicle that limits may depend on: air, units towed, shop's figures."""
 
     vehicle: Vehicle
     air: Air
@@ -170,7 +170,7 @@ class Situation:
         return row.model_copy(update={"at_most": row.at_most + more, "per_extra_towed": 0.0})
 
 
-def counting(
+def choose_limit(
     rows: Iterable[LimitRow], situation: Situation, chosen: str = ""
 ) -> tuple[LimitRow | None, tuple[LimitRow, ...]]:
     """Find the limit that counts, and the others that are published for this vehicle too.
@@ -180,9 +180,11 @@ def counting(
         situation: the vehicle as it stands.
         chosen: id of the row that the shop chose; empty for the first that holds.
     """
-    held = [situation.resolved(row) for row in rows if situation.holds(row)]
-    first = next((row for row in held if row.id == chosen), held[0] if held else None)
-    return first, tuple(row for row in held if row is not first)
+    holding_rows = [situation.resolved(row) for row in rows if situation.holds(row)]
+    first = next(
+        (row for row in holding_rows if row.id == chosen), holding_rows[0] if holding_rows else None
+    )
+    return first, tuple(row for row in holding_rows if row is not first)
 
 
 def published(row: LimitRow, unit: LimitUnit) -> Message:

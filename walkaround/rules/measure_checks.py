@@ -21,7 +21,7 @@ _HALVED = message("problem-add-a-bound")
 
 
 def tables_go_with_kinds(checklist: Checklist) -> Iterator[Flaw]:
-    """A step that holds, measures or waits has the table of its kind, and no other step has one."""
+    """Check that a step that holds, measures or waits has the table of its kind, others none."""
     for step in checklist.steps:
         for name in _TABLES:
             key, there = f"step {step.id}.{name}", getattr(step, name) is not None
@@ -34,7 +34,7 @@ def tables_go_with_kinds(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def holds_can_be_run(checklist: Checklist) -> Iterator[Flaw]:
-    """An air hold asks for no longer time and no higher pressure than a reading can have."""
+    """Check that an air hold asks for no longer time or higher pressure than a reading allows."""
     for step in checklist.steps:
         if (hold := step.hold) is not None:
             key = f"step {step.id}.hold"
@@ -46,7 +46,7 @@ def holds_can_be_run(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def holds_can_be_left(checklist: Checklist) -> Iterator[Flaw]:
-    """An air hold, a value, a wait or a gauge may have to be given up, so none can be a must."""
+    """Check that no hold, value, wait or gauge is a must: it may have to be given up."""
     for step in checklist.steps:
         if step.must and step.kind in (*_TABLES, "gauges"):
             what = message(f"trouble-no-must-{step.kind}")
@@ -54,7 +54,7 @@ def holds_can_be_left(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
-    """A limit row has a bound and an id of its own, and stands where something is limited."""
+    """Check that a limit row has a bound and its own id, and stands where something is limited."""
     for step in checklist.steps:
         yield from standing_twice(f"step {step.id}.limit {row.id}" for row in step.limits)
         for row in step.limits:
@@ -73,7 +73,7 @@ def limits_bound_something(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def halves_are_of_a_pressure(checklist: Checklist) -> Iterator[Flaw]:
-    """A limit that goes by half of another pressure bounds one below, and names the step."""
+    """Check that a limit by half of another pressure bounds one below and names the step."""
     pressures = {s.id for s in checklist.steps if s.measure and s.measure.quantity == "psi"}
     for step in checklist.steps:
         for row in step.limits:
@@ -88,7 +88,7 @@ def halves_are_of_a_pressure(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def values_are_named(checklist: Checklist) -> Iterator[Flaw]:
-    """Pressures are read off gauges, each once, and nothing else is; a drop is one of pressure."""
+    """Check that pressures, and nothing else, are read off gauges, each gauge once."""
     for key, _, measure in _measures(checklist):
         pressure = measure.quantity == "psi"
         if pressure and not measure.of:
@@ -104,7 +104,7 @@ def values_are_named(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def strokes_are_of_wheel_ends(checklist: Checklist) -> Iterator[Flaw]:
-    """A length is a stroke at one wheel end, against the limit of its chamber, and nothing else."""
+    """Check that a length is a stroke at one wheel end, against its chamber's limit."""
     for key, step, measure in _measures(checklist):
         length = measure.quantity == "in"
         if length != (measure.limits_from == "strokes"):
@@ -119,7 +119,7 @@ def strokes_are_of_wheel_ends(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def stopwatches_say_when(checklist: Checklist) -> Iterator[Flaw]:
-    """A time says what is tapped at its start and its end, and nothing else does."""
+    """Check that a time, and nothing else, says what is tapped at its start and end."""
     for key, _, measure in _measures(checklist):
         timed = measure.quantity == "s"
         for name, text in {"begin": measure.begin, "end": measure.end}.items():
@@ -134,7 +134,7 @@ def stopwatches_say_when(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Flaw]:
-    """A wait counts from another step of the same file."""
+    """Check that a wait counts from another step of the same file."""
     ids = {step.id for step in checklist.steps}
     for step in checklist.steps:
         if step.wait is not None and step.wait.after not in ids - {step.id}:
@@ -143,7 +143,7 @@ def waits_wait_for_a_step(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def numbers_can_be_met(checklist: Checklist) -> Iterator[Flaw]:
-    """A wait ends within a day, and no value or limit is beyond what can be entered."""
+    """Check that a wait ends within a day, and no value or limit is beyond what can be entered."""
     for step in checklist.steps:
         key = f"step {step.id}"
         if step.wait is not None:
@@ -169,7 +169,7 @@ def choices_are_there(checklist: Checklist) -> Iterator[Flaw]:
 
 
 def _measures(checklist: Checklist) -> Iterator[tuple[str, StepRule, MeasureRule]]:
-    """Each step that takes values, with the key of its table."""
+    """Yield each step that takes values, with the key of its table."""
     for step in checklist.steps:
         if step.measure is not None:
             yield f"step {step.id}.measure", step, step.measure

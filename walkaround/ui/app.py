@@ -11,14 +11,12 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.bootstrap import Parts
 from walkaround.disk import locations
 from walkaround.disk.delayed_write import DelayedFile
-from walkaround.garage.new_vehicle import copy_of
 from walkaround.library.inbox import Inbox
 from walkaround.ui.airhold.result import air_panel
-from walkaround.ui.airhold.running import running_screen
-from walkaround.ui.asked.large import large_panel
+from walkaround.ui.airhold.running_hold import running_screen
 from walkaround.ui.board.board import board_screens
-from walkaround.ui.compared.comparison import comparison_screen
 from walkaround.ui.contacts.screens import contact_screens
+from walkaround.ui.double_check.comparison import comparison_screen
 from walkaround.ui.home.home import home_screen
 from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.records import records_screen
@@ -30,8 +28,8 @@ from walkaround.ui.note.note import note_panel
 from walkaround.ui.page.device import text_measure
 from walkaround.ui.page.flet_pages import SESSION_BEFORE, tell_failures
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.title import page_title, unlinked
-from walkaround.ui.page.unfinished import Leftovers
+from walkaround.ui.page.title import offline_texts, page_title
+from walkaround.ui.page.unfinished import UnfinishedPages
 from walkaround.ui.page.view import Beat, View
 from walkaround.ui.practice.end import practice_end
 from walkaround.ui.practice.start import practice_start
@@ -39,6 +37,7 @@ from walkaround.ui.practice.strip import practice_strip
 from walkaround.ui.step.fault import fault_panel
 from walkaround.ui.step.panels import other_panel, withdraw_panel
 from walkaround.ui.step.step import step_screen
+from walkaround.ui.step_content.large_picture import large_panel
 from walkaround.ui.taps.causes import MORE_LOOK
 from walkaround.ui.taps.repeat import repeat
 from walkaround.ui.taps.walk import WalkTaps
@@ -59,10 +58,11 @@ from walkaround.ui.walk.menu import (
     steps_panel,
 )
 from walkaround.ui.walk.record import record_screen
-from walkaround.ui.walk.repaired import REPAIRED, repaired_panel
+from walkaround.ui.walk.repair_panel import REPAIRED, repaired_panel
 from walkaround.ui.walk.sign import SIGN, sign_panel
 from walkaround.ui.walk.start import start_screen
 from walkaround.ui.walk.summary import summary_screen
+from walkaround.vehicle_editor.new_vehicle import copy_of
 from walkaround.words.problems import error_text
 
 log = logging.getLogger(__name__)
@@ -91,19 +91,21 @@ _STEP_PANELS = {
 
 
 def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]]:
-    """What Flet calls for each page that opens; `inbox` gets the files that pages hand over."""
+    """Make what Flet calls for each page that opens; `inbox` gets the files that pages upload."""
     half_typed = DelayedFile(locations.half_typed(parts.data))
-    leftovers = Leftovers(lambda: parts.clock().mono_s, half_typed)
+    unfinished_pages = UnfinishedPages(lambda: parts.clock().mono_s, half_typed)
 
     async def main(page: ft.Page) -> None:
         page.title = parts.words("app-name")
         page.padding = 0
-        view = View(page, parts, inbox, leftovers.begin(page.session.id, SESSION_BEFORE.get()))
+        view = View(
+            page, parts, inbox, unfinished_pages.begin(page.session.id, SESSION_BEFORE.get())
+        )
         taps = WalkTaps(view)
         _listen(page, view, taps)
         view.begin()
         page.render(App, view, taps, view.beat)
-        await view.settle()
+        await view.take_up_walk()
 
     return main
 
@@ -111,12 +113,12 @@ def page_main(parts: Parts, inbox: Inbox) -> Callable[[ft.Page], Awaitable[None]
 def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     def failed(message: str) -> None:
         log.error("a tap, a key or an event failed: %s", message)
-        view.failed()
+        view.say_failure()
 
     async def route_changed(event: ft.RouteChangeEvent) -> None:
         if event.route != view.route:
             view.arrive(event.route)
-            await view.settle()
+            await view.take_up_walk()
 
     async def key_pressed(event: ft.KeyboardEvent) -> None:
         await taps.key_taps.pressed(event.key)
@@ -134,18 +136,18 @@ def _listen(page: ft.Page, view: View, taps: WalkTaps) -> None:
     page.on_route_change = route_changed
     page.on_resize = resized
     page.on_platform_brightness_change = brightness
-    page.on_close = lambda _: view.leave()
+    page.on_close = lambda _: view.page_gone()
 
 
 @screen
 def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     """Show the whole page in the colors chosen; drawn again at each beat."""
-    effect(view, view.know_phone)
+    effect(view, view.read_phone_settings)
     title = page_title(view)
 
     async def name_page() -> None:
         view.device.name_page(title)
-        await view.device.keep_unlinked(unlinked(view.words))
+        await view.device.keep_unlinked(offline_texts(view.words))
 
     effect(view, name_page, [title, view.words.language])
     effect(view, taps.key_taps.know)
@@ -164,7 +166,9 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
                 [
                     ft.Container(
                         # Always two, so that a sentence that comes or goes moves no screen's state.
-                        stretched([_told(view), ft.Container(_screen(view, taps), expand=True)], 0),
+                        stretched(
+                            [_notices(view), ft.Container(_screen(view, taps), expand=True)], 0
+                        ),
                         width=None if wide_step else view.device.column_px,
                         expand=wide_step,
                         padding=ft.Padding.symmetric(horizontal=12, vertical=8),
@@ -190,8 +194,8 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
     return ft.Stack(both, fit=ft.StackFit.EXPAND, expand=True, on_size_change=resized)
 
 
-def _told(view: View) -> ft.Control:
-    """What must be seen on every screen: what was not saved, and what was refused."""
+def _notices(view: View) -> ft.Control:
+    """Show what must be seen on every screen: what was not saved, and what was refused."""
     rows = practice_strip(view)
     rows += [caution(view.unsaved, SMALL, key="unsaved")] if view.unsaved else []
     rows += [notice(view.message, key="message")] if view.message else []
@@ -239,7 +243,7 @@ def _screen(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def _vehicle(view: View, rest: str) -> ft.Control:
-    """`new`, `new/ID` for a copy, `ID`, `ID/edit`; the list of vehicles for any other."""
+    """Draw `new`, `new/ID` for a copy, `ID`, `ID/edit`; the list of vehicles for any other."""
     own_vehicles, key = view.parts.own_vehicles, view.route
     if rest == "new":
         return templates_screen(view, key=key)
@@ -265,9 +269,9 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return cab_screen(view, key=view.route)
     if view.practices and (walk.here is None or walk.phase == "finished") and not view.peek:
         return practice_end(view, taps, key=view.route)
-    about = view.panel.removeprefix(REPAIRED)
-    if about != view.panel and walk.is_open(about):
-        return repaired_panel(view, taps, walk.defects[about], key=view.panel)
+    step_id = view.panel.removeprefix(REPAIRED)
+    if step_id != view.panel and walk.is_open(step_id):
+        return repaired_panel(view, taps, walk.defects[step_id], key=view.panel)
     if view.panel == SIGN:
         return sign_panel(view, taps, key=SIGN)
     if head == "record" or walk.phase == "finished":
@@ -278,7 +282,7 @@ def _walk(view: View, taps: WalkTaps, head: str) -> ft.Control:
         return _PANELS[view.panel](view, taps, key=view.panel)
     if walk.phase == "paused":
         return paused_screen(view, taps, key="paused")
-    step = taps.shown()
+    step = taps.shown_step()
     if view.panel == "note":
         # It is about the step that it was begun at; another page may have moved on meanwhile.
         step = walk.plan.step(view.step) if walk.plan else None

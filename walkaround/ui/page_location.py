@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from walkaround.bootstrap import Parts
 from walkaround.practice.vehicle import PracticeVehicle
-from walkaround.ui.practice_vehicles import practiced
+from walkaround.ui.practice_vehicles import practice_vehicle_of
 
 PRACTICE = "/practice"
 """How the addresses of practice begin."""
 
 
-class Whereabouts:
+class PageLocation:
     """The address of a page and what follows from it.
 
     Attributes:
@@ -50,7 +50,7 @@ class Whereabouts:
         if self._practiced[0] != self.walk_id:
             self._practiced = (
                 self.walk_id,
-                practiced(self.parts.open_walks.walk(self.walk_id), self.parts.library),
+                practice_vehicle_of(self.parts.open_walks.walk(self.walk_id), self.parts.library),
             )
         return self._practiced[1]
 

@@ -15,7 +15,7 @@ from walkaround.walk.evidence.air_heard import source_of
 from walkaround.walk.state import Walk
 
 
-def practiced(walk: Walk, library: Library) -> PracticeVehicle | None:
+def practice_vehicle_of(walk: Walk, library: Library) -> PracticeVehicle | None:
     """Make the vehicle of a walk in practice; None where no fault of its level can be put in.
 
     Raises:

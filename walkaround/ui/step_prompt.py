@@ -7,7 +7,7 @@ from weakref import WeakKeyDictionary
 
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import View
-from walkaround.walk.leaving import as_left
+from walkaround.walk.leaving import leaving_step
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt, prompt
 
@@ -16,11 +16,11 @@ _MOST = 16
 _kept: WeakKeyDictionary[View, dict[Hashable, tuple[Step, Prompt]]] = WeakKeyDictionary()
 
 
-def told_of(view: View, walk: Walk, step: Step) -> Prompt:
+def prompt_of(view: View, walk: Walk, step: Step) -> Prompt:
     """Put a step into words as this phone shows and says them; once for all who ask."""
     assert walk.plan is not None
     words, wording, power = view.words, view.settings.wording, walk.plan.power
-    anew, left_as = walk.revisiting == step.id, as_left(walk, step)
+    anew, left_as = walk.revisiting == step.id, leaving_step(walk, step)
     key = (id(left_as), power, wording, words.language, words.units, anew)
     prompts = _kept.setdefault(view, {})
     if key not in prompts:

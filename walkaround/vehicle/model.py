@@ -1,7 +1,7 @@
 """What a vehicle is: kind, size, date of make, electrical system, brakes; its 393.11 class.
 
 The models are the vehicle file itself. What a file can get wrong beyond its shape is told in
-`garage.checks`; what follows from a vehicle (class, ABS) is a function of it.
+`vehicle_editor.checks`; what follows from a vehicle (class, ABS) is a function of it.
 """
 
 from __future__ import annotations

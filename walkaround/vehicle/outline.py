@@ -10,7 +10,7 @@ from __future__ import annotations
 from walkaround.vehicle.model import Vehicle
 
 AXLE_SPREAD_MM = 1300.0
-"""Distance between neighbouring axles of a group, where the vehicle is long enough."""
+"""Distance between neighboring axles of a group, where the vehicle is long enough."""
 DRAWBAR_MM = 1600.0
 """How far the drawbar of a full trailer or dolly reaches ahead of its body."""
 
@@ -35,7 +35,7 @@ def drawbar_mm(vehicle: Vehicle) -> float:
 
 
 def _group(count: int, centre_mm: float, length_mm: float) -> tuple[float, ...]:
-    """Axles about a centre; the last one stays under the vehicle."""
+    """Place axles about a center; the last one stays under the vehicle."""
     room_mm = 2 * (0.97 * length_mm - centre_mm)
     gap_mm = min(AXLE_SPREAD_MM, room_mm / max(1, count - 1))
     first = centre_mm - gap_mm * (count - 1) / 2

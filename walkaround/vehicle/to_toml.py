@@ -23,7 +23,7 @@ def _table(values: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _written(value: Any) -> Any:
-    """A value as a person would write it: 2591, not 2591.0."""
+    """Write a value as a person would: 2591, not 2591.0."""
     if isinstance(value, Mapping):
         return _table(value)
     if isinstance(value, list | tuple):

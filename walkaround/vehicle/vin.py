@@ -53,7 +53,7 @@ def vin_fault(vin: str) -> tuple[Message, Message] | None:
     for place, character in enumerate(vin, start=1):
         if character not in VIN_VALUES:
             what = message("trouble-vin-unused-character", place=place, character=repr(character))
-            return what, _instead(vin, character)
+            return what, _replacement_for(vin, character)
     fitting = _fitting_check(vin)
     if vin[_CHECK_PLACE] == fitting:
         return None
@@ -66,11 +66,11 @@ def _fitting_check(vin: str) -> str:
     return "0123456789X"[total % 11]
 
 
-def _instead(vin: str, character: str) -> Message:
-    """What to write for a character that no VIN uses."""
+def _replacement_for(vin: str, character: str) -> Message:
+    """Say what to write for a character that no VIN uses."""
     if character not in _MISREAD:
         return message("vin-characters")
-    meant = _MISREAD[character]
+    likely_digit = _MISREAD[character]
     read = "".join(_MISREAD.get(c, c) for c in vin)
     fits = all(c in VIN_VALUES for c in read) and read[_CHECK_PLACE] == _fitting_check(read)
-    return message("vin-digit-fits" if fits else "vin-digit-is-like-it", digit=meant)
+    return message("vin-digit-fits" if fits else "vin-digit-is-like-it", digit=likely_digit)

@@ -11,7 +11,7 @@ from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal, TypeVar, get_args
 
-from walkaround.airhold.correction import mended
+from walkaround.airhold.correction import with_correction
 from walkaround.airhold.hold import Hold
 from walkaround.base.errors import LateError, NotNowError
 from walkaround.base.units import PressureUnit
@@ -42,7 +42,7 @@ from walkaround.walk.events import (
     TimerBegan,
     Tried,
 )
-from walkaround.walk.measured import in_base
+from walkaround.walk.measured_values import in_base
 from walkaround.walk.state import FAULTS, Defect, Walk
 from walkaround.walk.transitions import TRANSITIONS, is_late, recheck_stands, refusal
 
@@ -76,7 +76,7 @@ def fold(events: Iterable[Event]) -> Walk:
 
 
 def states(events: Iterable[Event]) -> list[Walk]:
-    """The walk after each of these events; of the last one it is that of `fold`.
+    """List the walk after each of these events; the last one is that of `fold`.
 
     Raises:
         NotNowError: one of them was not allowed where it stands.
@@ -97,8 +97,8 @@ def _changed(walk: Walk, event: Event) -> Walk:
         case Noted():
             return replace(walk, notes=_with(walk.notes, event.step, event.text))
         case Photographed():
-            taken = (*walk.photos.get(event.step, ()), event.photo)
-            return replace(walk, photos=_with(walk.photos, event.step, taken))
+            photos = (*walk.photos.get(event.step, ()), event.photo)
+            return replace(walk, photos=_with(walk.photos, event.step, photos))
         case Revisited():
             return _revisited(walk, event)
         case HoldBegan():
@@ -107,7 +107,7 @@ def _changed(walk: Walk, event: Event) -> Walk:
             hold = walk.holds[event.step].with_reading(event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case ReadingMended():
-            hold = mended(walk.holds[event.step], event.gauge, event.at_s, event.psi)
+            hold = with_correction(walk.holds[event.step], event.gauge, event.at_s, event.psi)
             return _hold(walk, event.step, hold)
         case HoldEnded():
             hold = replace(
@@ -153,7 +153,7 @@ def _changed(walk: Walk, event: Event) -> Walk:
 
 
 def _halved(walk: Walk, event: Measured) -> Plan | None:
-    """The plan, in which half of a pressure may bound what another step reads."""
+    """Return the plan in which half of a pressure may bound what another step reads."""
     step = walk.plan.step(event.step) if walk.plan else None
     if walk.plan is None or step is None or event.unit not in get_args(PressureUnit):
         return walk.plan
@@ -162,15 +162,15 @@ def _halved(walk: Walk, event: Measured) -> Plan | None:
 
 
 def _subject(walk: Walk, step_id: str) -> Literal["lamps", "air", ""]:
-    """What causes are sought for a defect of this step, if any are."""
+    """Return what causes are sought for a defect of this step, if any are."""
     step = walk.plan.step(step_id) if walk.plan else None
     if step is None:
         return ""
     return "lamps" if step.kind == "lamp" else "air" if step.hold else ""
 
 
-def _untried(walk: Walk, step_id: str) -> Walk:
-    """Without what was heard at this step, and tried to tell the causes of its like apart."""
+def _without_trials(walk: Walk, step_id: str) -> Walk:
+    """Drop what was heard at this step, and the trials for causes of its kind."""
     of_air = {"lamps": False, "air": True}.get(_subject(walk, step_id))
     left = {id_: outcome for id_, outcome in walk.tried.items() if is_of_air(id_) != of_air}
     return replace(walk, tried=MappingProxyType(left), heard=_without(walk.heard, step_id))
@@ -179,13 +179,13 @@ def _untried(walk: Walk, step_id: str) -> Walk:
 def _revisited(walk: Walk, event: Revisited) -> Walk:
     if event.purpose == "change":
         return replace(walk, revisiting=event.step, purpose="change")
-    return _rechecked(walk, event.step)
+    return _without_old_values(walk, event.step)
 
 
-def _rechecked(walk: Walk, step_id: str) -> Walk:
-    """A recheck measures anew: the old hold and the old values stay in the events only."""
+def _without_old_values(walk: Walk, step_id: str) -> Walk:
+    """Drop the old hold and values at a recheck, which measures anew; events keep them."""
     return replace(
-        _untried(walk, step_id),
+        _without_trials(walk, step_id),
         revisiting=step_id,
         purpose="recheck",
         holds=_without(walk.holds, step_id),
@@ -195,7 +195,7 @@ def _rechecked(walk: Walk, step_id: str) -> Walk:
 
 
 def _answered(walk: Walk, event: Answered) -> Walk:
-    """What a repair can have changed is asked right after what was repaired, while it can be."""
+    """Take an answer; what a repair can have changed is asked right after, while it can be."""
     looked = event.answer != "not_checked"
     after = replace(
         walk,
@@ -206,22 +206,22 @@ def _answered(walk: Walk, event: Answered) -> Walk:
         purpose="change",
     )
     if walk.is_open(event.step) and after.defects[event.step].state == "withdrawn":
-        after = _with_less_to_find(after, event.step)
+        after = _without_moot_trials(after, event.step)
     if walk.purpose != "recheck" or not looked or event.answer in FAULTS:
         return after
     following = next((id_ for id_ in after.due if recheck_stands(after, id_)), "")
-    return _rechecked(after, following) if following else after
+    return _without_old_values(after, following) if following else after
 
 
-def _with_less_to_find(walk: Walk, step_id: str) -> Walk:
-    """What was tried for a defect that was none goes too, unless another of its like is open."""
+def _without_moot_trials(walk: Walk, step_id: str) -> Walk:
+    """Drop trials for a defect that was none, unless another of its kind is open."""
     subject = _subject(walk, step_id)
-    others = any(_subject(walk, defect.step) == subject for defect in walk.open_defects)
-    return walk if others else _untried(walk, step_id)
+    others_open = any(_subject(walk, defect.step) == subject for defect in walk.open_defects)
+    return walk if others_open else _without_trials(walk, step_id)
 
 
 def _defects_after(walk: Walk, event: Answered) -> Mapping[str, Defect]:
-    """A fault opens a defect. Only OK in a recheck clears one; a changed answer withdraws it.
+    """Open a defect by a fault. Only OK in a recheck clears one; a changed answer withdraws it.
 
     What a gauge showed is no mistaken tap: giving the measurement up leaves its defect open.
     """

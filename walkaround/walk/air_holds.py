@@ -40,7 +40,7 @@ def hold_answer_refusal(walk: Walk, event: Answered) -> Message | None:
     """Say why the step of a hold may not be answered so; None if it may."""
     hold = walk.holds.get(event.step)
     ended = hold is not None and hold.ended != ""
-    if hold and ended and _was_over(hold) and event.answer not in FAULTS:
+    if hold and ended and _is_over(hold) and event.answer not in FAULTS:
         return message("refused-over")
     if event.answer != "not_checked" and not ended:
         return message("refused-hold-unread")
@@ -49,17 +49,17 @@ def hold_answer_refusal(walk: Walk, event: Answered) -> Message | None:
     return None
 
 
-def _was_over(hold: Hold) -> bool:
-    """Whether it was over its limit; what another version judged was answered by its lights."""
+def _is_over(hold: Hold) -> bool:
+    """Tell whether it was over its limit, if this version of the rule judged it."""
     return hold.judged_by == JUDGED_BY and hold.over()
 
 
-def hold_left_open(walk: Walk) -> Message | None:
+def unanswered_hold(walk: Walk) -> Message | None:
     """Say why nobody may walk away now: an air hold was over its limit, and nobody has said so."""
     step = walk.here
     hold = walk.holds.get(step.id) if step else None
-    if step is None or hold is None or not hold.ended or not _was_over(hold):
+    if step is None or hold is None or not hold.ended or not _is_over(hold):
         return None
     answered = walk.answers.get(step.id)
-    told = answered is not None and answered.answer in FAULTS
-    return None if told else message("refused-left-over", step=step.id)
+    has_fault = answered is not None and answered.answer in FAULTS
+    return None if has_fault else message("refused-left-over", step=step.id)

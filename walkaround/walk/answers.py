@@ -79,5 +79,5 @@ def may_be_left_out(step: Step) -> bool:
 
 
 def has_many_lamps(step: Step) -> bool:
-    """Whether several circuits are on at once: such a step is answered once it has been heard."""
+    """Tell whether several circuits are on at once: such a step is answered once it was heard."""
     return step.kind == "lamp" and len(step.circuits_on) > 1

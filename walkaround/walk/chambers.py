@@ -29,7 +29,7 @@ def ends_of(step: Step) -> tuple[str, ...]:
 
 
 def chamber_at(walk: Walk, end: str) -> Chambers:
-    """What chamber is at a wheel end: as it was read there, else as the vehicle's file says."""
+    """Return the chamber at a wheel end: as it was read there, else as the vehicle's file says."""
     chamber = walk.chambers.get(end)
     if chamber is None:
         axle = axle_of(walk.plan, end)
@@ -47,14 +47,14 @@ def chamber_at(walk: Walk, end: str) -> Chambers:
     )
 
 
-def alike(walk: Walk, step: Step) -> bool:
+def chambers_match(walk: Walk, step: Step) -> bool:
     """Tell whether the chambers at the two ends of an axle are the same: 49 CFR 393.47(b).
 
     What could not be read at one end is unlike what was read at the other. A rated stroke that no
     row of the table asks for makes no difference.
     """
     ends = ends_of(step)
-    return len({(_compared(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
+    return len({(_with_listed_stroke(walk, end), in_doubt(walk, end)) for end in ends}) <= 1
 
 
 def chamber_words(walk: Walk, end: str) -> Message:
@@ -68,19 +68,19 @@ def chamber_words(walk: Walk, end: str) -> Message:
 
 
 def with_chamber(walk: Walk, chamber: ChamberTold) -> Walk:
-    """The walk in which the limits at this wheel end follow from the chamber that is there."""
+    """Return the walk in which the limits at this wheel end follow from the chamber found there."""
     chambers = MappingProxyType({**walk.chambers, chamber.end: chamber})
     walk = replace(walk, chambers=chambers)
     assert walk.plan is not None
     steps = tuple(
-        _limited(walk, step, chamber) if measured_at(step) == chamber.end else step
+        _with_limit(walk, step, chamber) if measured_at(step) == chamber.end else step
         for step in walk.steps
     )
     return replace(walk, plan=walk.plan.model_copy(update={"steps": steps}))
 
 
 def limit_at(walk: Walk, end: str) -> float | None:
-    """The limit that a stroke at this wheel end is held against now, inches; None if none is known.
+    """Return the limit of a stroke at this wheel end now, inches; None if none is known.
 
     That of the step that measures it, else that of the plan's table.
     """
@@ -101,19 +101,19 @@ def in_doubt(walk: Walk, end: str) -> bool:
 
 
 def stroke_taken(walk: Walk, step: Step) -> bool:
-    """Whether a stroke at one of its ends has its answer, which the chambers must not change."""
+    """Tell whether a stroke at one of its ends has its answer, which chambers must not change."""
     ends = ends_of(step)
     return any(measured_at(each) in ends and each.id in walk.answers for each in walk.steps)
 
 
 def actuator_at(plan: Plan, end: str) -> str:
-    """Of which kind the chambers are that may be told there: the file's, if the table has it."""
+    """Return the kind of chamber that may be told there: the file's, if the table has it."""
     kinds = dict.fromkeys(row.actuator for row in plan.chambers)
     filed = axle_of(plan, end).actuator
     return filed if filed in kinds else next(iter(kinds), "other")
 
 
-def sizes(plan: Plan, actuator: str) -> tuple[str, ...]:
+def chamber_sizes(plan: Plan, actuator: str) -> tuple[str, ...]:
     """List the types of this kind that the plan's table lists, by size."""
     types = {row.type for row in plan.chambers if row.actuator == actuator}
     return tuple(sorted(types, key=lambda type_: (int(type_) if type_.isdigit() else 0, type_)))
@@ -127,7 +127,7 @@ def comes_long(plan: Plan, actuator: str, type_: str) -> bool:
 
 
 def rated_strokes_in(plan: Plan, actuator: str, type_: str) -> tuple[float, ...]:
-    """The rated strokes, inches, marked on long-stroke chambers of this size, that have a row."""
+    """List the rated strokes, inches, of long-stroke chambers of this size that have a row."""
     return tuple(
         row.rated_stroke_in
         for row in plan.chambers
@@ -145,11 +145,11 @@ def axle_of(plan: Plan | None, end: str) -> Axle:
 _OF_AXLE = {"actuator", "type", "long_stroke", "rated_stroke_in"}
 
 
-def _compared(walk: Walk, end: str) -> Chambers:
+def _with_listed_stroke(walk: Walk, end: str) -> Chambers:
     chamber = chamber_at(walk, end)
     assert walk.plan is not None
-    asked = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
-    return chamber if asked else chamber.model_copy(update={"rated_stroke_in": None})
+    listed_strokes = rated_strokes_in(walk.plan, chamber.actuator, chamber.type)
+    return chamber if listed_strokes else chamber.model_copy(update={"rated_stroke_in": None})
 
 
 def measured_at(step: Step) -> str:
@@ -158,8 +158,8 @@ def measured_at(step: Step) -> str:
     return step.items[0].place if lengths and step.items else ""
 
 
-def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
-    """The stroke's step with the limit of the chamber that is there, in its words too."""
+def _with_limit(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
+    """Return the stroke's step with the limit of the chamber that is there, in its words too."""
     assert step.measure is not None
     limit = _limit_of(walk.plan, chamber)
     most = limit.limit_in if limit else None
@@ -192,7 +192,7 @@ def _limited(walk: Walk, step: Step, chamber: ChamberTold) -> Step:
 
 
 def _limit_of(plan: Plan | None, chamber: ChamberTold | Chambers) -> Chambers | None:
-    """The row of the plan's table for this chamber; one for its rated stroke goes first."""
+    """Find the row of the plan's table for this chamber; one for its rated stroke goes first."""
     assert plan is not None
     rows = [
         row
@@ -205,5 +205,5 @@ def _limit_of(plan: Plan | None, chamber: ChamberTold | Chambers) -> Chambers | 
 
 
 def _refilled(text: Message, args: dict[str, Message | Quantity]) -> Message:
-    filled = {name: args.get(name, arg) for name, arg in text.args.items()}
-    return text.model_copy(update={"args": filled})
+    new_args = {name: args.get(name, arg) for name, arg in text.args.items()}
+    return text.model_copy(update={"args": new_args})

@@ -46,7 +46,7 @@ _MOST_S = 150.0
 
 
 class Scale(NamedTuple):
-    """In what a value is entered: its unit, the marks told apart, from where to where."""
+    """The scale in which a value is entered: its unit, its marks, its lowest and highest value."""
 
     unit: PadUnit
     step: float
@@ -62,7 +62,7 @@ class Key(NamedTuple):
 
 
 def pad_scale(measure: Measure, gauge: Gauge | None, length: LengthUnit) -> Scale:
-    """In what a value is entered that is read off this gauge, or off a rule or a clock."""
+    """Return the scale for a value that is read off this gauge, or off a rule or a clock."""
     if gauge is not None:
         start, most = from_psi(measure.start, gauge.unit), from_psi(_MOST_PSI, gauge.unit)
         return Scale(gauge.unit, gauge.step, start, most)
@@ -99,7 +99,7 @@ def coarse_keys(quantity: MeasureUnit, unit: PadUnit, step: float, most: float) 
 def fine_keys(
     quantity: MeasureUnit, unit: PadUnit, step: float, coarse_value: float
 ) -> tuple[Key, ...]:
-    """The second page: every mark from the coarse key to the next one; none if it is the value.
+    """List the second page: every mark from the coarse key to the next; empty if it is the value.
 
     A key's value is the whole value. Its label is too, but for inches: there it is the fraction.
     """

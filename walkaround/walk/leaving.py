@@ -1,6 +1,6 @@
 """How a vehicle is left: what is said to one who takes the chocks away, or goes away for now.
 
-What stands under air is reckoned from how far the walk is, not from gauges: a walk that stopped
+What stands under air is computed from how far the walk is, not from gauges: a walk that stopped
 between charging and venting left air in the lines (common practice, no source).
 """
 
@@ -18,8 +18,8 @@ def brake_defects(walk: Walk) -> int:
     return sum(steps[defect.step].air for defect in walk.open_defects)
 
 
-def as_left(walk: Walk, step: Step) -> Step:
-    """The step that says how the vehicle is left, as it is told with the defects that are open."""
+def leaving_step(walk: Walk, step: Step) -> Step:
+    """Return the step on how the vehicle is left, worded for the defects that are open."""
     count = brake_defects(walk)
     if step.part != "leave" or not step.choices or not count:
         return step
@@ -34,7 +34,7 @@ def as_left(walk: Walk, step: Step) -> Step:
 
 
 def under_air(walk: Walk) -> tuple[Message, ...]:
-    """What must be done before one goes away from the vehicle as it stands; empty if nothing."""
+    """Say what must be done before one walks away from the vehicle now; empty if nothing."""
     if walk.place is None:
         return ()
     at = PARTS.index(walk.place.part)

@@ -57,11 +57,11 @@ def seal(kind: type[_E], after: Event | None, *, id: str, at: Moment, who: str, 
         mode="json"
     )
     row["digest"] = _digest(row, after.digest if after else GENESIS)
-    # Made anew from the row, so that every field of it is set, and `plain` gives them all.
+    # Made anew from the row, so that every field of it is set, and `event_json` gives them all.
     return kind.model_validate(row)
 
 
-def plain(event: Event) -> dict[str, Any]:
+def event_json(event: Event) -> dict[str, Any]:
     """Return the event as JSON values: exactly what was sealed.
 
     Of an event that an earlier version sealed these are the fields which that version knew, so
@@ -83,14 +83,14 @@ def good_events(rows: Iterable[object], after: Event | None = None) -> tuple[Eve
         event = _parsed(row)
         if event is None or event.seq != (before.seq + 1 if before else 0):
             break
-        if not fits(cast(Mapping[str, Any], row), before.digest if before else GENESIS):
+        if not fits_digest(cast(Mapping[str, Any], row), before.digest if before else GENESIS):
             break
         good.append(event)
         before = event
     return tuple(good)
 
 
-def fits(row: Mapping[str, Any], link: str) -> bool:
+def fits_digest(row: Mapping[str, Any], link: str) -> bool:
     """Tell whether a stored event is as it was sealed, whether or not this version knows its kind.
 
     Args:
@@ -127,7 +127,7 @@ def _parsed(row: object) -> Event | None:
 
 
 def _digest(row: Mapping[str, Any], link: str) -> str:
-    """Sealed is what was stored, not what today's models make of it.
+    """Compute the digest of what was stored, not of what today's models make of it.
 
     A field that a later version adds with a default must not break the seal of older records.
     """

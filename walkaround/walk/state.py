@@ -92,9 +92,9 @@ class Walk:
 
     def gauge(self, line: Line) -> Gauge:
         """Tell what the gauge of a line is like; read to the nearest psi until told otherwise."""
-        told = self.told_gauges.gauges if self.told_gauges else {}
-        known = self.plan.known_gauges if self.plan else {}
-        return told.get(line) or known.get(line) or Gauge(name=line)
+        read_off = self.told_gauges.gauges if self.told_gauges else {}
+        remembered = self.plan.known_gauges if self.plan else {}
+        return read_off.get(line) or remembered.get(line) or Gauge(name=line)
 
     @property
     def altitude_m(self) -> float:
@@ -121,14 +121,14 @@ class Walk:
     @property
     def somebody_in(self) -> bool:
         """Whether somebody may be in at the brakes; going back to a step brings nobody out."""
-        asked = () if self.phase == "finished" else (self.here, self.place)
-        return any(step.soft for step in asked if step)
+        asked_steps = () if self.phase == "finished" else (self.here, self.place)
+        return any(step.soft for step in asked_steps if step)
 
     @property
     def open_defects(self) -> tuple[Defect, ...]:
         """Defects that no recheck has cleared, in the order of the steps."""
-        known = (self.defects.get(step.id) for step in self.steps)
-        return tuple(defect for defect in known if defect and defect.state == "open")
+        defects = (self.defects.get(step.id) for step in self.steps)
+        return tuple(defect for defect in defects if defect and defect.state == "open")
 
     def is_open(self, step_id: str) -> bool:
         """Tell whether a defect of this step is open."""
@@ -172,8 +172,8 @@ def answer_counts(walk: Walk) -> dict[str, int]:
     """Count how many steps have each answer, and how many defects are open and rechecked."""
     tally: dict[str, int] = dict.fromkeys(get_args(Answer), 0)
     for step in walk.steps:
-        given = walk.answers.get(step.id)
-        tally[given.answer if given else "not_checked"] += 1
+        answered = walk.answers.get(step.id)
+        tally[answered.answer if answered else "not_checked"] += 1
     rechecked = sum(defect.state == "rechecked" for defect in walk.defects.values())
     return {
         **tally,

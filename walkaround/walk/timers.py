@@ -19,8 +19,8 @@ from walkaround.walk.events import Measured, TimerBegan
 from walkaround.walk.state import Walk
 
 
-def waited(walk: Walk, step: Step, now: Moment) -> float:
-    """Seconds still to go at a step that waits; the whole time while nothing was begun."""
+def wait_left_s(walk: Walk, step: Step, now: Moment) -> float:
+    """Return the seconds still to go at a step that waits; the whole time if nothing was begun."""
     assert step.wait is not None
     begun = walk.answers.get(step.wait.after)
     if begun is None:
@@ -30,7 +30,7 @@ def waited(walk: Walk, step: Step, now: Moment) -> float:
 
 
 def surely_passed_s(moments: Sequence[Moment]) -> float:
-    """The least time that can have passed from the first moment to the last.
+    """Return the least time that can have passed from the first moment to the last, seconds.
 
     Sleep counts where the system tells it. Of a restart counts what came before, up to the last
     moment known, and how long the computer has been on again; the time in between is not known.
@@ -41,7 +41,7 @@ def surely_passed_s(moments: Sequence[Moment]) -> float:
     return sum(_surely_s(before, now) for before, now in pairwise(moments))
 
 
-def uncounted(walk: Walk, step: Step, now: Moment) -> bool:
+def was_off_during_wait(walk: Walk, step: Step, now: Moment) -> bool:
     """Tell whether the computer was off during a wait, for a time that does not count."""
     assert step.wait is not None
     begun = walk.answers.get(step.wait.after)

@@ -23,17 +23,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from walkaround.airhold.correction import mending_refused
+from walkaround.airhold.correction import correction_refusal
 from walkaround.base.message import Message, message
 from walkaround.plan.steps import Step
 from walkaround.rules.checklist import PARTS
 from walkaround.walk.air_holds import (
     hold_answer_refusal,
     hold_end_refusal,
-    hold_left_open,
     reading_refusal,
+    unanswered_hold,
 )
-from walkaround.walk.chambers import alike, ends_of, stroke_taken
+from walkaround.walk.chambers import chambers_match, ends_of, stroke_taken
 from walkaround.walk.events import (
     MOST_PHOTOS,
     NO_FAULT,
@@ -55,9 +55,9 @@ from walkaround.walk.events import (
     Revisited,
     TimerBegan,
 )
-from walkaround.walk.measured import outcome
+from walkaround.walk.measured_values import outcome
 from walkaround.walk.state import FAULTS, Phase, Walk
-from walkaround.walk.timers import running_since, stopwatch_trouble, waited
+from walkaround.walk.timers import running_since, stopwatch_trouble, wait_left_s
 
 BOX = "box"
 """The source of power that is held in the hand: nobody sits at pedal and gear."""
@@ -122,9 +122,9 @@ def refusal(walk: Walk, event: Event) -> Message | None:
         case Repaired():
             return _repair(walk, event)
         case Revisited():
-            return hold_left_open(walk) or _revisit(walk, event)
+            return unanswered_hold(walk) or _revisit(walk, event)
         case Finished():
-            return hold_left_open(walk)
+            return unanswered_hold(walk)
         case _ if isinstance(event, _AtStep):
             step = walk.here
             if step is None or is_late(walk, event):
@@ -159,9 +159,9 @@ def _at_step(walk: Walk, step: Step, event: Event) -> Message | None:
         case ReadingTaken():
             return reading_refusal(walk, event)
         case ReadingMended():
-            held = walk.holds[event.step]
-            refused = mending_refused(held, event.gauge, event.at_s, event.psi)
-            return refused or held.time_trouble(event.at)
+            air_hold = walk.holds[event.step]
+            refused = correction_refusal(air_hold, event.gauge, event.at_s, event.psi)
+            return refused or air_hold.time_trouble(event.at)
         case HoldEnded():
             return hold_end_refusal(walk, event)
         case AirTemperature():
@@ -206,29 +206,29 @@ def _answer(step: Step, event: Answered) -> Message | None:
 
 
 def _measured_answer(walk: Walk, step: Step, event: Answered) -> Message | None:
-    """What a gauge, a rule or a clock showed decides the answer, not the thumb."""
+    """Say why an answer contradicts what a gauge, a rule or a clock showed; None if not."""
     if step.hold:
         return hold_answer_refusal(walk, event)
     if step.measure:
-        found = outcome(step.measure, walk.measured.get(step.id, {}))
-        if found == "outside" and event.answer not in FAULTS:
+        result = outcome(step.measure, walk.measured.get(step.id, {}))
+        if result == "outside" and event.answer not in FAULTS:
             return message("refused-outside")
-        if event.answer == "ok" and found != "within":
+        if event.answer == "ok" and result != "within":
             return message("refused-not-within")
-    if step.kind == "chambers" and event.answer == "ok" and not alike(walk, step):
+    if step.kind == "chambers" and event.answer == "ok" and not chambers_match(walk, step):
         return message("refused-unlike")
     if step.kind == "gauges" and event.answer == "ok" and walk.told_gauges is None:
         return message("refused-gauges-untold")
     if step.wait and event.answer == "ok":
-        left_s = waited(walk, step, event.at)
+        left_s = wait_left_s(walk, step, event.at)
         if left_s > 0:
             return message("refused-waiting", seconds=f"{left_s:.0f}")
     return None
 
 
 def _value(step: Step, event: Measured) -> Message | None:
-    known = {value.id for value in step.measure.values} if step.measure else set()
-    if event.value_id not in known:
+    value_ids = {value.id for value in step.measure.values} if step.measure else set()
+    if event.value_id not in value_ids:
         return message("refused-no-value", step=step.id, value=event.value_id)
     assert step.measure is not None
     units = {"psi": ("psi", "kPa", "bar"), "in": ("in", "mm"), "s": ("s",)}

@@ -13,7 +13,7 @@ from PIL import Image, ImageDraw, ImageFont
 
 from walkaround.disk import locations
 from walkaround.drawing.lamp_symbol import RING, Symbol, number_px
-from walkaround.drawing.plan_svg import Look, seen_symbols
+from walkaround.drawing.plan_svg import PictureStyle, seen_symbols
 from walkaround.plan.steps import Plan, Step
 
 FLASHES_PER_MINUTE = 90
@@ -26,7 +26,7 @@ _OVERSAMPLING = 2
 """How many times larger it is drawn at first, since Pillow does not antialias shapes."""
 
 
-def blinking_webp(plan: Plan, step: Step, look: Look) -> bytes | None:
+def blinking_webp(plan: Plan, step: Step, look: PictureStyle) -> bytes | None:
     """Draw the flashing lamps of a step, dark and transparent in turn, as an animated WebP.
 
     Args:
@@ -57,7 +57,7 @@ def blinking_webp(plan: Plan, step: Step, look: Look) -> bytes | None:
     return file.getvalue()
 
 
-def _dark_lamp(draw: ImageDraw.ImageDraw, symbol: Symbol, look: Look) -> None:
+def _dark_lamp(draw: ImageDraw.ImageDraw, symbol: Symbol, look: PictureStyle) -> None:
     """Draw a hollow ring with its number, as `lamp_symbol` draws a dark lamp."""
     scale, palette = _PIXEL_RATIO * _OVERSAMPLING, look.palette
     (x, y), radius = symbol.center, symbol.radius * scale

@@ -10,8 +10,9 @@ from starlette.background import BackgroundTask
 
 from walkaround.base.errors import InputError, WalkaroundError
 from walkaround.bootstrap import Parts
+from walkaround.diagnosis.findings import NOTHING_LIKELY
 from walkaround.drawing.part_drawings.line_drawing import SUBJECTS, line_drawing
-from walkaround.drawing.plan_svg import Look, look_named, plan_svg
+from walkaround.drawing.plan_svg import PictureStyle, plan_svg, style_named
 from walkaround.library.walk_causes import likely_causes
 from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import FILE_KINDS, PAGES, FileKind, export_walk, file_name
@@ -19,7 +20,6 @@ from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.blinking_picture import blinking_webp
-from walkaround.weighing.findings import NOTHING_LIKELY
 from walkaround.words.language import Words
 
 log = logging.getLogger(__name__)
@@ -49,8 +49,8 @@ def blinking_picture(parts: Parts, walk_id: str, step_id: str, name: str) -> Res
 
 def _pictured(
     parts: Parts, walk_id: str, step_id: str, name: str
-) -> tuple[Plan, Step, Look] | None:
-    look = look_named(name)
+) -> tuple[Plan, Step, PictureStyle] | None:
+    look = style_named(name)
     try:
         plan = parts.open_walks.walk(walk_id).plan
     except WalkaroundError:
@@ -61,7 +61,7 @@ def _pictured(
 
 def part_picture(words: Words, subject: str, name: str) -> Response:
     """Return the line drawing of a part, in a look of this name."""
-    look = look_named(name)
+    look = style_named(name)
     known_subject = next((each for each in SUBJECTS if each == subject), None)
     if look is None or known_subject is None:
         return Response(status_code=404)

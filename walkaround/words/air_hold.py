@@ -29,7 +29,7 @@ _MORE_DECIMALS = 2
 
 
 def gauge_name(line: str) -> Message:
-    """Name a gauge by what its air is for: "supply"."""
+    """Name a gauge by the line that it reads: "supply"."""
     return message(f"gauge-{line}")
 
 
@@ -63,24 +63,24 @@ def _countdown(half_s: float, end_s: float, words: Words) -> Iterator[tuple[floa
 
 
 def next_gauge(gauge: Line, words: Words) -> str:
-    """Said when one gauge is in and another is to be read at the same mark."""
+    """Ask for the next gauge that is to be read at the same mark."""
     return words("hold-next-gauge", gauge=gauge_name(gauge))
 
 
 def hold_on(hold: Hold, results: Mapping[Line, Assessment], mark_s: float, words: Words) -> str:
-    """Said when the minute is in and undecided: why, and when the gauge is to be read again."""
+    """Say, when the minute is over and undecided, why, and when the gauge is to be read again."""
     return f"{not_clear(hold, results, words)} {words('hold-on', seconds=f'{mark_s:g}')}"
 
 
 def hold_texts(hold: Hold, words: Words) -> tuple[str, ...]:
     """Tell what is said at its marks and between its gauges, to be rendered before it is needed."""
-    said = [text for _, text in hold_cues(hold, words)]
-    said += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
-    return tuple(dict.fromkeys(said))
+    texts = [text for _, text in hold_cues(hold, words)]
+    texts += [next_gauge(gauge, words) for gauge in hold.rule.gauges[1:]]
+    return tuple(dict.fromkeys(texts))
 
 
 def not_clear(hold: Hold, results: Mapping[Line, Assessment], words: Words) -> str:
-    """Tell why the hold is not decided though the minute is in, of each gauge that is not."""
+    """Say why the hold is not decided though the minute is over, for each gauge that is not."""
     whys = {
         line: doubt(result, hold.rule.limit_psi_per_min, hold.gauge(line).unit, words)
         for line, result in results.items()
@@ -131,13 +131,13 @@ def hold_results(hold: Hold, words: Words) -> str:
 
 
 def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str:
-    """One gauge's result; where the hold did not decide, why, and the plain rule result."""
+    """Write one gauge's result; if the hold did not decide, why, and the plain rule result."""
     gauge, limit_psi = gauge_name(line), hold.rule.limit_psi_per_min
     if result.verdict == "settling":
         return words(f"hold-result-{verdict_shown(result)}", gauge=gauge)
     undecided = result.verdict == "undecided"
     lost = result.rule_rate_psi_per_min if undecided else result.rate_psi_per_min
-    rate, limit = _apart(lost, limit_psi, words.units.pressure)
+    rate, limit = _rate_and_limit(lost, limit_psi, words.units.pressure)
     arguments: dict[str, Argument] = {
         "gauge": gauge,
         "moved": _moved(lost),
@@ -155,7 +155,7 @@ def hold_result(line: Line, result: Assessment, hold: Hold, words: Words) -> str
 def plain_rule(result: Assessment, limit_psi_per_min: float, words: Words) -> str:
     """Return the plain rule result, which stands beside the verdict always."""
     lost = result.rule_rate_psi_per_min
-    rate, _ = _apart(lost, limit_psi_per_min, words.units.pressure)
+    rate, _ = _rate_and_limit(lost, limit_psi_per_min, words.units.pressure)
     verdict = message(f"verdict-{result.rule_verdict}")
     return words("hold-plain-rule", moved=_moved(lost), rate=rate, verdict=verdict)
 
@@ -166,7 +166,7 @@ def verdict_words(result: Assessment, rule: HoldRule, words: Words) -> str:
         return capital(words(f"verdict-{verdict_shown(result)}"))
     unit, limit_psi = words.units.pressure, rule.limit_psi_per_min
     # A rise is told by the plain rule below, since no pressure was lost.
-    rate, limit = _apart(max(0.0, result.rate_psi_per_min), limit_psi, unit)
+    rate, limit = _rate_and_limit(max(0.0, result.rate_psi_per_min), limit_psi, unit)
     rate, limit = (text.removesuffix(f" {unit}/min") for text in (rate, limit))
     strict = _yes(not rule.equal_passes)
     return words(f"hold-verdict-{result.verdict}", rate=rate, limit=limit, strict=strict)
@@ -198,7 +198,7 @@ def hold_ending(hold: Hold, words: Words) -> str:
     """Tell how an ended hold ended, a sentence; empty where its verdict says all."""
     if hold.ended == "settling":
         reasons = {result.reason for result in hold.results().values()}
-        other = "uneven" if _rose(hold) else "cooling"
+        other = "uneven" if _has_risen(hold) else "cooling"
         why = next((each for each in ("rising", "misread") if each in reasons), other)
         return words(f"hold-settling-{why}")
     if hold.ended == "early":
@@ -206,14 +206,14 @@ def hold_ending(hold: Hold, words: Words) -> str:
     return words("hold-ended-time-up") if hold.ended == "time_up" else ""
 
 
-def _rose(hold: Hold) -> bool:
-    """Whether a gauge was ever read above its reading before: nobody is told that it cooled."""
+def _has_risen(hold: Hold) -> bool:
+    """Tell whether a gauge ever rose: then nobody is told that its air cooled."""
     by_gauge = ([r.psi for r in hold.readings if r.gauge == line] for line in hold.rule.gauges)
     return any(later > earlier for psi in by_gauge for earlier, later in pairwise(psi))
 
 
 def hold_bounds(result: Assessment, gauge: Gauge, words: Words) -> str:
-    """The bounds of the rate, with this gauge and this number of readings."""
+    """Write the bounds of the rate, with this gauge and this number of readings."""
     step = f"{gauge.step:g} {gauge.unit}"
     return words("hold-bounds", span=span_words(result, words), step=step)
 
@@ -237,14 +237,14 @@ def also_words(rule: HoldRule, words: Words) -> str:
 
 
 def reading_words(looks: Iterable[HoldReading], gauge: Gauge, words: Words) -> str:
-    """Readings of one gauge as they were seen: "110 at 0 s, 109 at 30 s"."""
+    """Write the readings of one gauge as they were seen: "110 at 0 s, 109 at 30 s"."""
     return words.row(
         words("hold-reading", value=_read(look.psi, gauge.unit), seconds=f"{look.at_s:.3g}")
         for look in looks
     )
 
 
-def recorded(hold: Hold, words: Words) -> str:
+def all_readings_words(hold: Hold, words: Words) -> str:
     """Return every reading for the record: "supply 0 s 110 psi, supply 30 s 109 psi"."""
     gauges: Mapping[str, Gauge] = {line: hold.gauge(line) for line in hold.rule.gauges}
     return words.row(_recorded(look, gauges[look.gauge], words) for look in hold.readings)
@@ -269,7 +269,7 @@ def _read(psi: float, unit: PressureUnit) -> str:
 
 
 def span_words(result: Assessment, words: Words) -> str:
-    """Between which bounds the loss is: "losing 1.4 to 2.6 psi/min"."""
+    """Write between which bounds the loss is: "losing 1.4 to 2.6 psi/min"."""
     unit = words.units.pressure
     low, high = result.low_psi_per_min, result.high_psi_per_min
     if high < 0:
@@ -285,8 +285,8 @@ def rate_words(psi_per_min: float, unit: PressureUnit) -> str:
     return f"{_rate(psi_per_min, unit)} {unit}/min"
 
 
-def _apart(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
-    """A loss or gain and its limit, with enough decimals that unequal ones look unequal."""
+def _rate_and_limit(rate: float, limit: float, unit: PressureUnit) -> tuple[str, str]:
+    """Write a rate and its limit, with enough decimals that unequal ones look unequal."""
     rate = abs(rate)
     for more in range(_MORE_DECIMALS + 1):
         texts = [f"{_rate(each, unit, more)} {unit}/min" for each in (rate, limit)]

@@ -17,8 +17,8 @@ def answer_text(answer: Answer, words: Words) -> str:
 
 def answer_word(step: Step, answer: Answer, words: Words) -> str:
     """Name an answer to this step: an act is done, what is looked at is OK."""
-    done = step.kind == "act" and answer == "ok"
-    return words("answer-done") if done else answer_text(answer, words)
+    is_done = step.kind == "act" and answer == "ok"
+    return words("answer-done") if is_done else answer_text(answer, words)
 
 
 def given_word(step: Step, answered: Answered, words: Words) -> str:
@@ -41,8 +41,8 @@ def seen_words(step: Step, seen_as: Mapping[str, Seen], words: Words) -> str:
     """Tell what was seen of which items: "left tail lamp dark, right tail lamp dim"."""
     names = {item.id: item.name for item in step.items}
     return words.row(
-        words("seen-of-item", item=names.get(id_, id_), seen=seen_text(what, words))
-        for id_, what in seen_as.items()
+        words("seen-of-item", item=names.get(id_, id_), seen=seen_text(seen, words))
+        for id_, seen in seen_as.items()
     )
 
 
@@ -66,8 +66,8 @@ def why_words(step: Step, answered: Answered, words: Words) -> str:
 
 def looking_back(step: Step, answered: Answered | None, words: Words) -> str:
     """Say of a step that is looked back at how it was answered, and nothing of what it asks."""
-    about = words("step-looking-back-said", step=step.title)
-    return f"{about} {given_words(step, answered, words)}"
+    looking_at = words("step-looking-back-said", step=step.title)
+    return f"{looking_at} {given_words(step, answered, words)}"
 
 
 def echo_words(step: Step, answered: Answered, words: Words) -> str:

@@ -47,7 +47,7 @@ def cab_words(walk: Walk, words: Words) -> CabWords:
     if step is None:
         return CabWords(words("cab-nothing"), (words("cab-answered"),))
 
-    later = _later(walk, step, words)
+    later = _next_title(walk, step, words)
     title, caution, short = words.text(step.title), words.text(step.caution), words.text(step.short)
     # Going back to a step brings nobody out: the place it was gone back from counts too.
     place = walk.place or step
@@ -74,13 +74,15 @@ def cab_words(walk: Walk, words: Words) -> CabWords:
 
 
 def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str, words: Words) -> CabWords:
-    """The setting that the lamps are looked at in; it stands until the next one."""
+    """Write the setting that the lamps are looked at in; it stands until the next one."""
     metered = words("prompt-meter-first", why=step.meter_first) if step.meter_first else ""
     first = _some(caution, metered)
     setting = words.text(_setting(walk, step))
     if not setting:
-        said = _sentences(*first)
-        return CabWords(words("cab-nothing"), first, title, later, said, hands_off=bool(first))
+        setting_text = _sentences(*first)
+        return CabWords(
+            words("cab-nothing"), first, title, later, setting_text, hands_off=bool(first)
+        )
     # A setting is one sentence of clauses, each of which is one thing to do.
     lines = tuple(capital(part.strip(" .")) for part in setting.split(";"))
     lines += _some(capital(words.text(step.pins)))
@@ -96,14 +98,14 @@ def _lamps(walk: Walk, step: Step, title: str, caution: str, later: str, words: 
 
 
 def _setting(walk: Walk, step: Step) -> Text:
-    """How the circuits are switched on: told once, at the first step that is looked at so."""
+    """Write how the circuits are switched on: told once, at the first step looked at so."""
     before = walk.steps[: walk.steps.index(step) + 1]
-    told = (each.switching for each in reversed(before) if each.part == step.part)
-    return next((text for text in told if text), "")
+    settings = (each.switching for each in reversed(before) if each.part == step.part)
+    return next((text for text in settings if text), "")
 
 
-def _later(walk: Walk, step: Step, words: Words) -> str:
-    """The title of the next step that has no answer."""
+def _next_title(walk: Walk, step: Step, words: Words) -> str:
+    """Return the title of the next step that has no answer."""
     after = walk.steps[walk.steps.index(step) + 1 :]
     return next((words.text(each.title) for each in after if each.id not in walk.answers), "")
 

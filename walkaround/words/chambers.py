@@ -36,18 +36,18 @@ def chamber_tile(walk: Walk, end: str, words: Words) -> tuple[str, str]:
     most_in = limit_at(walk, end)
     if most_in is None:
         return chamber, words("chamber-no-limit")
-    known = "doubt" if in_doubt(walk, end) else "read" if end in walk.chambers else "file"
+    source = "doubt" if in_doubt(walk, end) else "read" if end in walk.chambers else "file"
     limit = Quantity(value=most_in, unit="in")
-    return chamber, words("chamber-limit", **{"from": known}, limit=limit)
+    return chamber, words("chamber-limit", **{"from": source}, limit=limit)
 
 
 def chamber_said(walk: Walk, end: str, words: Words) -> str:
     """Tell what is said once a chamber is told: "Left: clamp 24, standard. Limit 1 3/4 in."."""
     most_in = limit_at(walk, end)
-    said: dict[str, Argument] = {"side": _side(end), "chamber": _chamber_short(walk, end)}
+    args: dict[str, Argument] = {"side": _side(end), "chamber": _chamber_short(walk, end)}
     if most_in is None:
-        return words("chamber-said-without-limit", **said)
-    return words("chamber-said", **said, limit=Quantity(value=most_in, unit="in"))
+        return words("chamber-said-without-limit", **args)
+    return words("chamber-said", **args, limit=Quantity(value=most_in, unit="in"))
 
 
 def _chamber_short(walk: Walk, end: str) -> Message:

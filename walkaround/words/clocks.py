@@ -58,7 +58,7 @@ def clock_notes(events: Sequence[Event], words: Words) -> tuple[str, ...]:
 
 
 def span_text(seconds: float, words: Words) -> str:
-    """A time in the two units that say enough of it: "45 s", "12 min", "1 h 2 min", "3 days"."""
+    """Write a time in the two units that say enough of it: "45 s", "1 h 2 min", "3 days"."""
     if seconds < 120:
         return words("span-seconds", seconds=round(seconds))
     minutes = round(seconds / 60)
@@ -90,26 +90,26 @@ def _between(before: Moment, now: Moment) -> Iterator[tuple[_Kind, float]]:
         # How long it was off is not known, only that it has been on again for so long.
         yield "restarted", 0.0
         on_again_s = now.mono_s + (now.asleep_s if now.tells_boot else 0.0)
-        yield from _set(min(0.0, wall_s - on_again_s), on_again_s)
+        yield from _clock_jump(min(0.0, wall_s - on_again_s), on_again_s)
     elif now.tells_boot:
         slept_s = now.asleep_s - before.asleep_s
         if slept_s > SLEPT_S:
             yield "slept", slept_s
-        yield from _set(wall_s - mono_s - slept_s, mono_s)
+        yield from _clock_jump(wall_s - mono_s - slept_s, mono_s)
     else:
         # The same platform's name: it may have slept, or restarted and run for longer than before.
-        for kind, seconds in _set(wall_s - mono_s, mono_s):
+        for kind, seconds in _clock_jump(wall_s - mono_s, mono_s):
             yield "away" if kind == "ahead" else kind, seconds
 
 
-def _set(by_s: float, in_s: float) -> Iterator[tuple[_Kind, float]]:
-    """A clock that moved `by_s` too far in a time of `in_s`."""
+def _clock_jump(by_s: float, in_s: float) -> Iterator[tuple[_Kind, float]]:
+    """Tell whether a clock moved `by_s` too far in a time of `in_s`, ahead or back."""
     if abs(by_s) > max(SET_S, SLEW * in_s):
         yield "ahead" if by_s > 0 else "back", abs(by_s)
 
 
 def _sentence(kind: _Kind, several: Sequence[_Odd], words: Words) -> str:
-    """One sentence about everything of one kind."""
+    """Write one sentence about everything of one kind."""
     largest, total = max(odd.seconds for odd in several), sum(odd.seconds for odd in several)
     return words(
         f"clock-{kind}-{'once' if len(several) == 1 else 'often'}",

@@ -13,8 +13,8 @@ from walkaround.plan.steps import Item
 from walkaround.words.language import Words
 
 
-def counted(items: Iterable[Item], words: Words, *, one_side: bool = False) -> str:
-    """Items in few words; one that is alone of its kind keeps its side.
+def items_text(items: Iterable[Item], words: Words, *, one_side: bool = False) -> str:
+    """Write items in few words; one that is alone of its kind keeps its side.
 
     Args:
         items: lamps, reflectors.

@@ -45,7 +45,7 @@ from walkaround.base.units import (
     number_of,
     pressure_text,
 )
-from walkaround.words.spoken import spoken
+from walkaround.words.pronunciation import pronounced
 
 MOST_SPELLED = 12
 """Larger numbers are easier read in digits; common practice, no source."""
@@ -132,13 +132,13 @@ class Words:
         return self._fallback if self._fallback and self.lacking else self
 
     def has(self, id_: str) -> bool:
-        """Whether the language has this message; some are left out where they make no sense."""
+        """Tell whether the language has this message; some are left out where they mean nothing."""
         if self._fallback and not self._bundle.has_message(id_):
             return self._fallback.has(id_)
         return self._bundle.has_message(id_)
 
     def __call__(self, id_: str, /, **args: Argument) -> str:
-        """The message of that id in words.
+        """Return the message of that id in words.
 
         Raises:
             LookupError: there is no such message, or one of its arguments is missing.
@@ -150,15 +150,15 @@ class Words:
         pattern = self._bundle.get_message(id_).value
         if pattern is None:
             raise LookupError(f"{self.language}: the message {id_} has no text")
-        filled = {name: self._argument(value) for name, value in args.items()}
-        text, errors = self._bundle.format_pattern(pattern, filled)
+        arguments = {name: self._argument(value) for name, value in args.items()}
+        text, errors = self._bundle.format_pattern(pattern, arguments)
         if errors:
             raise LookupError(f"{self.language}: {id_}: {errors[0]}")
         return str(text)
 
     def spoken(self, text: str) -> str:
         """Write a text as a voice says it, numbers and units in words."""
-        return spoken(text, self.voice.language)
+        return pronounced(text, self.voice.language)
 
     def text(self, text: Text) -> str:
         """Put a text into words; a plain string is shown as it is.
@@ -178,7 +178,7 @@ class Words:
             return plainly(text)
 
     def listed(self, parts: Sequence[Text]) -> str:
-        """Several texts as a list in a sentence: "front, rear and left"."""
+        """Write several texts as a list in a sentence: "front, rear and left"."""
         return self._list([self.text(part) for part in parts], "standard")
 
     def month(self, number: int) -> str:
@@ -186,7 +186,7 @@ class Words:
         return str(get_month_names("abbreviated", locale=self._locale)[number])
 
     def row(self, parts: Iterable[Text]) -> str:
-        """Several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
+        """Write several texts one after the other, as in a table: "110 at 0 s, 109 at 30 s"."""
         return _ROW.join(self.text(part) for part in parts)
 
     def quantity(self, quantity: Quantity) -> str:
@@ -213,7 +213,7 @@ class Words:
         return format_list(parts, style=style, locale=self._locale)
 
     def _filled(self, template: str, args: Mapping[str, Argument]) -> str:
-        """A checklist's text with its placeholders filled."""
+        """Return a checklist's text with its placeholders filled."""
 
         def fill(match: re.Match[str]) -> str:
             name = match[1]
@@ -222,7 +222,7 @@ class Words:
         return _PLACEHOLDER.sub(fill, template)
 
     def _converted(self, quantity: str) -> str:
-        """A quantity or a range as a checklist writes it, in the reader's units."""
+        """Write a checklist's quantity or range in the reader's units."""
         match = WRITTEN_QUANTITY.fullmatch(quantity)
         if match is None:
             raise LookupError(f"nothing fills {{{quantity}}}")
@@ -237,13 +237,13 @@ class Words:
         return f"{first}{link if link == '-' else self._link(link.strip())}{last}"
 
     def _shown(self, number: str, unit: str) -> str:
-        """A quantity that a checklist writes, in the reader's units."""
+        """Write a checklist's quantity in the reader's units."""
         if unit == "in":
             return length_limit_text(number_of(number), self.units.length)
         return pressure_text(number_of(number), self.units.pressure)
 
     def _link(self, link: str) -> str:
-        """What stands between the two ends of a range: "80 to 90 psi"."""
+        """Return what stands between the two ends of a range: "80 to 90 psi"."""
         return f" {self('range-link', link=link)} "
 
     def _spelled(self, number: Any) -> str:

@@ -41,10 +41,10 @@ def leak_text(hold: Hold, plan: Plan, words: Words, altitude_m: float) -> str:
     if hold.rule.trapped_l is None or hold.ended == "settling" or not results:
         return ""
     # The reservoirs are on the gauge that is read first.
-    line, found = next(iter(results.items()))
-    if found.low_psi_per_min <= 0:
+    line, assessment = next(iter(results.items()))
+    if assessment.low_psi_per_min <= 0:
         return words("leak-too-small")
-    psi, rate = hold.last_psi(line), found.rate_psi_per_min
+    psi, rate = hold.last_psi(line), assessment.rate_psi_per_min
     vehicle = plan.vehicle
     warned = vehicle.kind in POWER_UNITS or plan.air == "coupled"
     sprung = any(axle.spring for axle in vehicle.brakes.axles)
@@ -101,7 +101,7 @@ def leak_words(
     return " ".join(sentence for sentence in sentences if sentence)
 
 
-def altitude(metres: float) -> Quantity:
+def altitude_text(metres: float) -> Quantity:
     """Write a height above the sea: "250 m", or "820 ft"."""
     return Quantity(value=metres, unit="m")
 
@@ -112,7 +112,7 @@ def altitude_words(set_psi: float, from_m: float, to_m: float, words: Words) -> 
     Two sentences, with the air as warm as before and with it as cold or warm as the standard
     atmosphere; one if the move does not show.
     """
-    start, end = altitude(from_m), altitude(to_m)
+    start, end = altitude_text(from_m), altitude_text(to_m)
     same_warmth = sealed_reading_psi(set_psi, from_m, to_m, with_temperature=False)
     if abs(same_warmth - set_psi) < _LEAST_MOVE_PSI:
         return words("altitude-same", start=start, end=end)
@@ -177,7 +177,7 @@ def _corrected(
 def gauges_text(gauges_told: GaugesTold, words: Words) -> str:
     """Tell what the gauges of a walk are like: "supply: psi, marks of 1; zero seen at 250 m"."""
     if gauges_told.at_zero:
-        zero = words("gauges-zero", altitude=altitude(gauges_told.altitude_m))
+        zero = words("gauges-zero", altitude=altitude_text(gauges_told.altitude_m))
     else:
         zero = words("gauges-not-zero")
     return "; ".join([*marks_text(gauges_told.gauges, words), zero])
@@ -188,7 +188,7 @@ def remembered_text(plan: Plan, words: Words) -> str:
     if not plan.known_gauges:
         return ""
     gauges = "; ".join(marks_text(plan.known_gauges, words))
-    return words("gauges-remembered", gauges=gauges, altitude=altitude(plan.altitude_m))
+    return words("gauges-remembered", gauges=gauges, altitude=altitude_text(plan.altitude_m))
 
 
 def marks_text(gauges: Mapping[Line, Gauge], words: Words) -> list[str]:
@@ -208,15 +208,15 @@ def figures_text(shop: ShopFigures, words: Words) -> str:
     """Tell what a lone trailer on shop air was charged to and held against, and whose figures."""
     return words(
         "shop-figures",
-        supply=figure(shop, "supply_psi", words),
-        service=figure(shop, "service_psi", words),
-        released=figure(shop, "released_psi_per_min", words),
-        applied=figure(shop, "applied_psi_per_min", words),
+        supply=figure_quantity(shop, "supply_psi", words),
+        service=figure_quantity(shop, "service_psi", words),
+        released=figure_quantity(shop, "released_psi_per_min", words),
+        applied=figure_quantity(shop, "applied_psi_per_min", words),
         whose="shop" if shop.own else "shipped",
     )
 
 
-def figure(shop: ShopFigures, name: str, words: Words) -> Quantity:
+def figure_quantity(shop: ShopFigures, name: str, words: Words) -> Quantity:
     """Give one of a shop's figures with its unit; with decimals where psi are not whole."""
     value = getattr(shop, name)
     unit = name.partition("_")[2]

@@ -14,7 +14,7 @@ from walkaround.base.message import Message, Text, message
 from walkaround.plan.steps import ANYTHING_ELSE, Item, Plan, Step
 from walkaround.rules.checklist import Wording
 from walkaround.walk.state import Walk
-from walkaround.words.lamps import counted
+from walkaround.words.lamps import items_text
 from walkaround.words.language import Words, capital
 
 _REFLECTORS = frozenset({"reflector", "tape"})
@@ -67,7 +67,7 @@ def prompt(step: Step, power: str, wording: Wording, words: Words, *, anew: bool
     """
     if anew and step.stays:
         step = step.model_copy(update={"stays": False})
-    switch, see, explained, new = _told(step, power, wording, words)
+    switch, see, explained, new = _sentences_shown(step, power, wording, words)
     caution = words.text(step.caution)
     # A warning comes before the act it warns of, in speech as in a manual.
     told_first = _sentences(caution, switch, see)
@@ -94,14 +94,14 @@ def power_name(id_: str, title: Text, words: Words) -> str:
 
 
 def _sentences(*parts: str) -> str:
-    """Several sentences, one after the other, without those that are empty."""
+    """Join several sentences, without those that are empty."""
     return " ".join(part for part in parts if part)
 
 
-def _told(
+def _sentences_shown(
     step: Step, power: str, wording: Wording, words: Words
 ) -> tuple[str, str, Sequence[str], Sequence[str]]:
-    """What to switch, what to do or see, what is explained, and what of that is new."""
+    """Return what to switch, what to do or see, what is explained, and what of that is new."""
     if step.kind != "lamp" and not (step.kind == "look" and not step.short):
         text = words.text(step.short if wording == "short" else step.long)
         if wording == "brisk":
@@ -111,25 +111,27 @@ def _told(
     place, switch = place_words(step, words), ""
     if step.kind == "lamp" and step.switching and not step.stays:
         # Where to stand goes before: whoever watches an ABS lamp must be there when it is fed.
-        switch = _sentences(place, _watched(step, lamps, words), words.text(step.switching))
+        switch = _sentences(place, _watch_text(step, lamps, words), words.text(step.switching))
         sentences = list(_lamp_words(step, lamps, wording, words))
     else:
-        watched = _watched(step, lamps, words)
+        watched = _watch_text(step, lamps, words)
         sentences = [place, watched, *_lamp_words(step, lamps, wording, words)]
     reflectors = [item for item in step.items if item.kind in _REFLECTORS]
     if reflectors:
-        things = counted(reflectors, words, one_side=_on_side(step))
+        reflector_text = items_text(reflectors, words, one_side=_on_side(step))
         if wording == "brisk":
-            sentences.append(words("prompt-reflectors-brisk", things=things))
+            sentences.append(words("prompt-reflectors-brisk", things=reflector_text))
         else:
-            sentences.append(words("prompt-reflectors", things=things, count=len(reflectors)))
+            sentences.append(
+                words("prompt-reflectors", things=reflector_text, count=len(reflectors))
+            )
     if wording != "brisk" and any(item.id == ANYTHING_ELSE for item in step.items):
         sentences.append(words("prompt-anything-else"))
     see = _sentences(*sentences)
     if wording != "long":
         return switch, see, (), ()
     explained = _explained(step, power, lamps, words)
-    taught = _teaching([*_shining(step, lamps), *reflectors], words)
+    taught = _teaching_texts([*_shining(step, lamps), *reflectors], words)
     new = [text for text, old in taught.items() if not old]
     return switch, see, [*explained, *taught], [*explained, *new]
 
@@ -139,31 +141,31 @@ def _sentence(title: str, words: Words) -> str:
 
 
 def _lamp_words(step: Step, lamps: Sequence[Item], wording: Wording, words: Words) -> Iterator[str]:
-    """What must be seen of lamps."""
-    if _powered_up(step, lamps):
+    """Say what must be seen of lamps."""
+    if _has_abs_lamp(step, lamps):
         yield words("prompt-abs-brisk" if wording == "brisk" else "prompt-abs-short")
     elif step.kind == "lamp":
         clauses = reduce(
             lambda one, other: message("clauses", first=one, then=other),
-            _seen(step, lamps, words),
+            _seen_clauses(step, lamps, words),
         )
         yield words("prompt-seen", clauses=clauses)
 
 
-def _watched(step: Step, lamps: Sequence[Item], words: Words) -> str:
-    """Which lamp must be watched before it is fed; empty where none lights for a moment only."""
-    if not _powered_up(step, lamps):
+def _watch_text(step: Step, lamps: Sequence[Item], words: Words) -> str:
+    """Say which lamp to watch before it is fed; empty if none lights for a moment only."""
+    if not _has_abs_lamp(step, lamps):
         return ""
     return words("prompt-abs-mirror" if step.spot == "cab" else "prompt-abs-stand")
 
 
-def _powered_up(step: Step, lamps: Iterable[Item]) -> bool:
-    """Whether an ABS lamp is looked at, which lights for a moment only."""
+def _has_abs_lamp(step: Step, lamps: Iterable[Item]) -> bool:
+    """Tell whether an ABS lamp is looked at, which lights for a moment only."""
     return any(item.kind == "abs" and step.expect.get(item.id) != "dark" for item in lamps)
 
 
-def _seen(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[Text]:
-    """What is lit, steady first, and that the rest is dark, a clause each."""
+def _seen_clauses(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[Text]:
+    """Say what is lit, steady first, and that the rest is dark, a clause each."""
     one_side = _on_side(step)
     look_of = {item.id: step.expect.get(item.id, "dark") for item in lamps}
     steady = [item for item in lamps if look_of[item.id] == "steady"]
@@ -171,17 +173,17 @@ def _seen(step: Step, lamps: Sequence[Item], words: Words) -> Iterator[Text]:
     over = [item for item in flashing if _is_over(item)]
     plain = [item for item in flashing if not _is_over(item)]
     if steady:
-        yield message("prompt-lit", lamps=counted(steady, words, one_side=one_side))
+        yield message("prompt-lit", lamps=items_text(steady, words, one_side=one_side))
     if plain:
-        yield message("prompt-flashing", lamps=counted(plain, words, one_side=one_side))
+        yield message("prompt-flashing", lamps=items_text(plain, words, one_side=one_side))
     if over:
         signals = [_part_of(item, "flashing") for item in over]
         below = [_part_of(item, "steady") for item in over]
         yield message(
             "prompt-flashing-over",
             count=len(over),
-            signals=counted(signals, words, one_side=one_side),
-            lamps=counted(below, words, one_side=one_side or len(over) == 1),
+            signals=items_text(signals, words, one_side=one_side),
+            lamps=items_text(below, words, one_side=one_side or len(over) == 1),
         )
     if not flashing and not steady:
         yield message("prompt-all-dark")
@@ -194,7 +196,7 @@ def _is_over(item: Item) -> bool:
 
 
 def _part_of(item: Item, look: str) -> Item:
-    """One of the two that shine in a housing."""
+    """Name one of the two lamps that shine in a housing."""
     assert isinstance(item.said, Message)
     return item.model_copy(update={"said": item.said.args[look]})
 
@@ -208,14 +210,14 @@ def _shining(step: Step, lamps: Iterable[Item]) -> list[Item]:
 
 
 def _explained(step: Step, power: str, lamps: Sequence[Item], words: Words) -> Iterator[str]:
-    if _powered_up(step, lamps):
+    if _has_abs_lamp(step, lamps):
         yield words("prompt-abs-long")
     elif power == "box" and "flashing" in step.expect.values():
         yield words("prompt-no-flasher")
 
 
-def _teaching(items: Iterable[Item], words: Words) -> dict[str, bool]:
-    """What each kind of lamp is and why it matters, and whether an earlier step said so."""
+def _teaching_texts(items: Iterable[Item], words: Words) -> dict[str, bool]:
+    """Return what each kind of lamp is and why it matters; True if an earlier step said so."""
     texts: dict[str, bool] = {}
     for item in items:
         for text in (item.what, item.why):
@@ -225,7 +227,7 @@ def _teaching(items: Iterable[Item], words: Words) -> dict[str, bool]:
 
 
 def summary_words(walk: Walk, words: Words) -> str:
-    """Said when every step has its answer."""
+    """Say that every step has its answer."""
     defects = words("open-defects", count=len(walk.open_defects))
     summary = words("summary-all-checked", defects=defects)
     if walk.unchecked:

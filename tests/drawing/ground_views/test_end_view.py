@@ -16,15 +16,15 @@ import pytest
 from support.plans import BOXES, shipped_plans
 
 from walkaround.disk.locations import shipped
-from walkaround.drawing.plan_svg import Look, plan_svg
-from walkaround.drawing.vehicle_plan import shapes
+from walkaround.drawing.plan_svg import PictureStyle, plan_svg
+from walkaround.drawing.vehicle_plan import plan_shapes_of
 from walkaround.library.load import load_library
 from walkaround.plan.lamp_items import end_row
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import UNPLACED, Plan, Step
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
-LOOK = Look(388, 247, dark=False)
+LOOK = PictureStyle(388, 247, dark=False)
 SIZES = [(396, 300), (388, 172), (336, 140), (296, 172)]
 
 
@@ -42,7 +42,7 @@ def end_steps() -> Iterator[tuple[Plan, Step]]:
                 yield plan, step
 
 
-def numbers(plan: Plan, step: Step, look: Look = LOOK) -> dict[int, tuple[float, float]]:
+def numbers(plan: Plan, step: Step, look: PictureStyle = LOOK) -> dict[int, tuple[float, float]]:
     """Where each number stands."""
     root = ElementTree.fromstring(plan_svg(plan, step, look))
     found = {}
@@ -63,7 +63,7 @@ def test_left_is_left_of_the_eyes() -> None:
     """Behind a vehicle its left is on the left; in front of it, on the right."""
     for plan, step in end_steps():
         at, sign = numbers(plan, step), 1 if step.spot == "rear" else -1
-        places = shapes(plan, step).marked
+        places = plan_shapes_of(plan, step).marked
         for one in places:
             for other in places:
                 same_row = end_row(one.kind, one.id) == end_row(other.kind, other.id)
@@ -76,7 +76,7 @@ def test_clearance_and_identification_lamps_hang_above_the_plate() -> None:
     checked = 0
     for plan, step in end_steps():
         at = numbers(plan, step)
-        height = {place.kind: at[place.number][1] for place in shapes(plan, step).marked}
+        height = {place.kind: at[place.number][1] for place in plan_shapes_of(plan, step).marked}
         if "identification" in height and "licence_plate" in height:
             assert height["identification"] < height["licence_plate"]
             checked += 1
@@ -89,7 +89,7 @@ def test_nothing_lies_over_anything_else_and_all_of_it_is_inside(
     size: tuple[int, int], dark: bool
 ) -> None:
     for plan, step in end_steps():
-        at = numbers(plan, step, Look(*size, dark))
+        at = numbers(plan, step, PictureStyle(*size, dark))
         wanted = {item.place for item in step.items if item.kind not in UNPLACED}
         assert sorted(at) == list(range(1, len(wanted) + 1)), step.id
         for number, (x, y) in at.items():
@@ -110,7 +110,7 @@ def rays_and_arcs(plan: Plan, step: Step) -> tuple[int, int]:
 def test_each_steady_lamp_has_rays_each_flashing_one_two_arcs_and_a_dark_one_neither() -> None:
     seen = set()
     for plan, step in end_steps():
-        looks = [place.look for place in shapes(plan, step).marked]
+        looks = [place.look for place in plan_shapes_of(plan, step).marked]
         assert rays_and_arcs(plan, step) == (looks.count("steady"), 2 * looks.count("flashing"))
         seen |= set(looks)
     assert seen >= {"steady", "flashing", "dark", None}

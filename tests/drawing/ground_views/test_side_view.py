@@ -14,14 +14,14 @@ from math import dist
 import pytest
 
 from walkaround.disk.locations import shipped
-from walkaround.drawing.plan_svg import Look, seen_lamps
-from walkaround.drawing.vehicle_plan import shapes
+from walkaround.drawing.plan_svg import PictureStyle, seen_lamps
+from walkaround.drawing.vehicle_plan import plan_shapes_of
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import UNPLACED, Plan, Step
-from walkaround.ui.asked.lamps import TOUCH_PX, lamp_at, tapped_lamps
+from walkaround.ui.step_content.lamp_zones import TOUCH_PX, lamp_at, tapped_lamps
 
-TAPPED = (Look(388, 233, dark=False), Look(336, 192, dark=True))
+TAPPED = (PictureStyle(388, 233, dark=False), PictureStyle(336, 192, dark=True))
 """The pictures in which lamps are tapped, of a phone and of a small one."""
 
 
@@ -38,7 +38,7 @@ def plans() -> tuple[Plan, ...]:
 def lamp_steps() -> Iterator[tuple[Plan, Step]]:
     for plan in plans():
         for step in plan.steps:
-            if step.kind == "lamp" and shapes(plan, step).from_there:
+            if step.kind == "lamp" and plan_shapes_of(plan, step).from_there:
                 yield plan, step
 
 
@@ -47,7 +47,7 @@ def test_the_front_is_on_the_left_at_the_left_side_and_numbers_rise_from_left_to
     for plan, step in lamp_steps():
         if step.spot not in ("left_side", "right_side"):
             continue
-        seen = shapes(plan, step)
+        seen = plan_shapes_of(plan, step)
         lamps = {lamp.mark: lamp.symbol for lamp in seen_lamps(plan, step, TAPPED[0])}
         sign = 1 if step.spot == "left_side" else -1
         for one in seen.marked:
@@ -61,7 +61,7 @@ def test_the_front_is_on_the_left_at_the_left_side_and_numbers_rise_from_left_to
 
 
 @pytest.mark.parametrize("look", TAPPED)
-def test_every_lamp_that_has_a_place_can_be_tapped_with_a_thumb(look: Look) -> None:
+def test_every_lamp_that_has_a_place_can_be_tapped_with_a_thumb(look: PictureStyle) -> None:
     for plan, step in lamp_steps():
         lamps = tapped_lamps(plan, step, look)
         placed = {item.id for item in step.items if item.kind not in UNPLACED}

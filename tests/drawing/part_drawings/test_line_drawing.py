@@ -15,8 +15,8 @@ from walkaround.drawing.palette import DARK, LIGHT, Palette
 from walkaround.drawing.part_drawings.line_drawing import (
     SUBJECTS,
     Subject,
+    drawn_part,
     line_drawing,
-    subject_of,
 )
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
@@ -55,11 +55,11 @@ def test_no_two_drawings_are_the_same() -> None:
 
 def test_each_drawing_is_shown_at_a_step_of_a_shipped_vehicle() -> None:
     steps = [step for plan in shipped_plans().values() for step in plan.steps]
-    assert {subject_of(step) for step in steps} == {*SUBJECTS, None}
+    assert {drawn_part(step) for step in steps} == {*SUBJECTS, None}
 
 
 def test_wherever_chocks_are_the_matter_one_is_drawn() -> None:
     steps = {step.id: step for plan in shipped_plans().values() for step in plan.steps}
     chocks = {id_ for id_ in steps if id_.startswith("chock")}
     assert {"chocks_on", "chocks_off", "chocks_off_lever", "chocks_stay"} <= chocks
-    assert {subject_of(steps[id_]) for id_ in chocks} == {"chock"}
+    assert {drawn_part(steps[id_]) for id_ in chocks} == {"chock"}

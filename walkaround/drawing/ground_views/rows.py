@@ -52,11 +52,13 @@ def in_row(
     radius = min(DISC_RADIUS, row_px / 2 - REACH, (gap - _APART) / 2 - REACH)
     radius = max(_LEAST_RADIUS, radius)
     reach = max(0.0, min(REACH, row_px / 2 - radius, (gap - _APART) / 2 - radius))
-    wanted = sorted(((x, place.number, place) for x, place in places), key=lambda each: each[:2])
+    ordered_places = sorted(
+        ((x, place.number, place) for x, place in places), key=lambda each: each[:2]
+    )
     apart = min(gap, max(2 * (radius + reach) + _WELL_APART, min(gap, TAPPED_PX)))
-    at = spread_apart([x for x, _, _ in wanted], apart, SIDE_PX, width - SIDE_PX)
+    at = spread_apart([x for x, _, _ in ordered_places], apart, SIDE_PX, width - SIDE_PX)
     edges = [0.0, *((one + other) / 2 for one, other in pairwise(at)), width]
-    for n, (x, (_, _, place)) in enumerate(zip(at, wanted, strict=True)):
+    for n, (x, (_, _, place)) in enumerate(zip(at, ordered_places, strict=True)):
         across = 2 * min(x - edges[n], edges[n + 1] - x)
         symbol = Symbol(
             place.number,

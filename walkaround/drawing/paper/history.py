@@ -17,8 +17,8 @@ _BAND = 0.16
 
 
 @dataclass(frozen=True, slots=True)
-class Over:
-    """What is drawn: `xs` in days or any unit of time, the rest in the unit of the values.
+class ValuesOverTime:
+    """The values drawn: `xs` in days or any unit of time, the rest in the unit of the values.
 
     Attributes:
         bounds: of each value itself, low and high.
@@ -34,18 +34,18 @@ class Over:
 
 
 @dataclass(frozen=True, slots=True)
-class OverWords:
-    """What is written: for those who hear it, the word of the limit, the first and last day."""
+class HistoryWords:
+    """The words written: for screen readers, at the limit, on the first and the last day."""
 
-    told: str
+    description: str
     limit: str
     first: str
     last: str
 
 
 def history_svg(
-    over: Over,
-    words: OverWords,
+    over: ValuesOverTime,
+    words: HistoryWords,
     width: float,
     height: float,
     look: Palette,
@@ -53,11 +53,16 @@ def history_svg(
 ) -> str:
     """Draw values over time in a box of this size, px, with words of this one."""
     pieces = _pieces(over, words, width, height, look, text_px)
-    return svg.document(width, height, words.told, pieces)
+    return svg.document(width, height, words.description, pieces)
 
 
 def _pieces(
-    over: Over, words: OverWords, width: float, height: float, look: Palette, text_px: float
+    over: ValuesOverTime,
+    words: HistoryWords,
+    width: float,
+    height: float,
+    look: Palette,
+    text_px: float,
 ) -> Iterator[str]:
     left, right = _LEFT * text_px, width - _RIGHT * text_px
     top, bottom = _TOP * text_px, height - _BOTTOM * text_px

@@ -25,15 +25,15 @@ _FAN_INK = "#D5DBE8"
 
 @dataclass(frozen=True, slots=True)
 class ChartWords:
-    """What is written on a chart.
+    """The words written on a chart.
 
     Attributes:
-        told: the whole of it, for those who hear it.
+        description: all of it in words, for screen readers.
         title: which gauge, in which unit.
         limit, fitted: the two lines.
     """
 
-    told: str
+    description: str
     title: str
     limit: str
     fitted: str
@@ -43,57 +43,59 @@ def hold_svg(hold: Hold, line: Line, words: ChartWords, width_px: float, height_
     """Draw the chart of one gauge of an ended hold in a box of this size."""
     assessment = hold.results().get(line)
     above = 2 * _ROW_PX - TOP_PX / 2
-    drawn = hold_chart(hold, line, assessment, hold.ended_s, width_px, height_px - above)
-    return svg.document(width_px, height_px, words.told, _pieces(_lowered(drawn, above), words))
+    chart = hold_chart(hold, line, assessment, hold.ended_s, width_px, height_px - above)
+    return svg.document(
+        width_px, height_px, words.description, _pieces(_moved_down(chart, above), words)
+    )
 
 
-def _lowered(drawn: HoldChart, by_px: float) -> HoldChart:
-    """The same chart further down, so that its title stands above it."""
+def _moved_down(chart: HoldChart, by_px: float) -> HoldChart:
+    """Return the same chart further down, so that its title stands above it."""
 
     def down(points: tuple[Point, ...]) -> tuple[Point, ...]:
         return tuple((x, y + by_px) for x, y in points)
 
-    limit_from, limit_to = down(drawn.limit)
-    fitted = down(drawn.fitted) if drawn.fitted else ()
+    limit_from, limit_to = down(chart.limit)
+    fitted = down(chart.fitted) if chart.fitted else ()
     return HoldChart(
-        left=drawn.left,
-        top=drawn.top + by_px,
-        right=drawn.right,
-        bottom=drawn.bottom + by_px,
-        points=down(drawn.points),
+        left=chart.left,
+        top=chart.top + by_px,
+        right=chart.right,
+        bottom=chart.bottom + by_px,
+        points=down(chart.points),
         limit=(limit_from, limit_to),
         fitted=(fitted[0], fitted[1]) if fitted else None,
-        fan=down(drawn.fan),
-        times=drawn.times,
+        fan=down(chart.fan),
+        times=chart.times,
         pressures=tuple(
-            type(tick)(at_px=tick.at_px + by_px, label=tick.label) for tick in drawn.pressures
+            type(tick)(at_px=tick.at_px + by_px, label=tick.label) for tick in chart.pressures
         ),
     )
 
 
-def _pieces(drawn: HoldChart, words: ChartWords) -> Iterator[str]:
+def _pieces(chart: HoldChart, words: ChartWords) -> Iterator[str]:
     """Everything in the chart, from the bottom up."""
-    left, right, bottom = drawn.left, drawn.right, drawn.bottom
-    if drawn.fan:
-        yield svg.polygon(drawn.fan, fill=_FAN_INK, line=LIGHT.line, px=0.75)
-    for tick in drawn.pressures:
+    left, right, bottom = chart.left, chart.right, chart.bottom
+    if chart.fan:
+        yield svg.polygon(chart.fan, fill=_FAN_INK, line=LIGHT.line, px=0.75)
+    for tick in chart.pressures:
         yield svg.polyline([(left - 4, tick.at_px), (left, tick.at_px)], line=LIGHT.ink, px=1)
         yield _words(tick.label, (left - 7, tick.at_px), "end")
-    for tick in drawn.times:
+    for tick in chart.times:
         yield svg.polyline([(tick.at_px, bottom), (tick.at_px, bottom + 4)], line=LIGHT.ink, px=1)
         yield _words(f"{tick.label} s", (tick.at_px, bottom + BOTTOM_PX / 2 + 2), "middle")
-    yield svg.polyline([(left, drawn.top), (left, bottom), (right, bottom)], line=LIGHT.ink, px=1.5)
-    if drawn.fitted:
-        yield svg.polyline(drawn.fitted, line=LIGHT.ink, px=_FITTED_PX)
-    yield svg.polyline(drawn.limit, line=LIGHT.ink, px=_LIMIT_PX, dashes=_DASHES)
-    for point in drawn.points:
+    yield svg.polyline([(left, chart.top), (left, bottom), (right, bottom)], line=LIGHT.ink, px=1.5)
+    if chart.fitted:
+        yield svg.polyline(chart.fitted, line=LIGHT.ink, px=_FITTED_PX)
+    yield svg.polyline(chart.limit, line=LIGHT.ink, px=_LIMIT_PX, dashes=_DASHES)
+    for point in chart.points:
         yield svg.circle(point, _DOT_PX + 1, fill=LIGHT.card)
         yield svg.circle(point, _DOT_PX, fill=LIGHT.ink)
     yield _words(words.title, (2, _ROW_PX / 2), "start")
     # The key, below the title: each line as it is drawn, and its word.
     x, y = left, 1.5 * _ROW_PX
     keys: list[tuple[str, tuple[float, ...], float]] = [(words.limit, _DASHES, _LIMIT_PX)]
-    if drawn.fitted:
+    if chart.fitted:
         keys.append((words.fitted, (), _FITTED_PX))
     for word, dashes, px in keys:
         yield svg.polyline([(x, y), (x + 24, y)], line=LIGHT.ink, px=px, dashes=dashes)

@@ -17,11 +17,11 @@ def signature_svg(
     strokes: Sequence[Sequence[tuple[int, int]]], label: str, ink: str = LIGHT.ink
 ) -> str:
     """Draw the strokes; `label` says whose they are to those who hear it."""
-    drawn = []
+    lines = []
     for stroke in strokes:
         points = [(_PX * x, _PX * y) for x, y in stroke]
         if len(points) == 1:
-            drawn.append(svg.circle(points[0], _PEN_PX / 2, fill=ink))
+            lines.append(svg.circle(points[0], _PEN_PX / 2, fill=ink))
         else:
-            drawn.append(svg.polyline(points, line=ink, px=_PEN_PX))
-    return svg.document(_PX * WIDE, _PX * HIGH, label, drawn)
+            lines.append(svg.polyline(points, line=ink, px=_PEN_PX))
+    return svg.document(_PX * WIDE, _PX * HIGH, label, lines)

@@ -35,7 +35,7 @@ _GAP_PX = 4.0
 
 @dataclass(frozen=True, slots=True)
 class PlaceLabel:
-    """What stands beside one place of the vehicle.
+    """The label beside one place of the vehicle.
 
     Attributes:
         mark: id of the place's mark in the plan.
@@ -108,16 +108,16 @@ def _vehicle_svg(
         margin + beside + across / 2,
     )
     height = 2 * (margin + beside) + across
-    placed = list(_placed(plan, labels, scale, size, height))
+    placed_labels = list(_place_labels(plan, labels, scale, size, height))
     return svg.document(
-        WIDTH_PX, height, title, _pieces(plan, placed, scale, size, height, radius, read)
+        WIDTH_PX, height, title, _pieces(plan, placed_labels, scale, size, height, radius, read)
     )
 
 
-def _placed(
+def _place_labels(
     plan: Plan, labels: Sequence[PlaceLabel], scale: _Scale, size: Point, height: float
 ) -> Iterator[_Placed]:
-    """Labels in two rows, those of the right side above, each as near to its place as can be."""
+    """Place labels in two rows, the right side above, each as near its place as can be."""
     marks = {mark.id: mark for mark in plan.marks}
     for upper in (True, False):
         row = [
@@ -141,7 +141,7 @@ def _at(mark: Mark, plan: Plan, scale: _Scale) -> Point:
 
 def _pieces(
     plan: Plan,
-    placed: Sequence[_Placed],
+    placed_labels: Sequence[_Placed],
     scale: _Scale,
     size: Point,
     height: float,
@@ -152,19 +152,19 @@ def _pieces(
     for shape in vehicle_parts(plan.vehicle):
         points = tuple(scale.point(*point) for point in shape.points)
         yield vehicle_part(Shape(shape.part, points), LIGHT)
-    labeled = {box.label.mark for box in placed}
+    labeled = {box.label.mark for box in placed_labels}
     for mark in plan.marks:
         if mark.colour and mark.id not in labeled:
             at = _at(mark, plan, scale)
             yield svg.circle(at, DOT_RADIUS - 1, fill=LIGHT.card, line=LIGHT.line, px=1)
     yield from _names(height, read)
-    for box in placed:
+    for box in placed_labels:
         toward = size[1] / 2 if box.upper else -size[1] / 2
         foot = box.middle[0], box.middle[1] + toward
         yield svg.polyline([box.at, foot], line=LIGHT.ink, px=1.25)
         fill = LIGHT.ink if box.label.loud else LIGHT.card
         yield svg.circle(box.at, DOT_RADIUS, fill=fill, line=LIGHT.ink, px=1.25)
-    for box in placed:
+    for box in placed_labels:
         yield from _box(box, size, radius)
 
 

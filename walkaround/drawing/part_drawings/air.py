@@ -12,7 +12,7 @@ _FROM_DEG, _SWEEP_DEG = 135.0, 270.0
 
 
 def dial(sheet: LineSheet) -> None:
-    """A pressure gauge: a mark each 5 psi, a long one and its figure each 50, the needle on 125."""
+    """Draw a pressure gauge: marks each 5 psi, long ones with figures each 50, needle at 125."""
     middle, palette = (120.0, 72.0), sheet.palette
     sheet.disc(middle, 64)
     sheet.disc(middle, 57, fill=palette.card)
@@ -34,7 +34,7 @@ def _on_dial(middle: Point, radius: float, psi: float) -> Point:
 
 
 def gladhand(sheet: LineSheet) -> None:
-    """A gladhand seen on its face: rubber seal, locking lug at one side, plate at the other."""
+    """Draw a gladhand seen on its face: rubber seal, locking lug on one side, plate opposite."""
     palette = sheet.palette
     sheet.line([(120, 139), (120, 112)], wide=34)
     sheet.line([(120, 139), (120, 112)], wide=29, color=palette.line)
@@ -54,7 +54,7 @@ def gladhand(sheet: LineSheet) -> None:
 
 
 def drain(sheet: LineSheet) -> None:
-    """A reservoir with its straps, the drain cock under it, and water running out."""
+    """Draw a reservoir with its straps, the drain cock under it, and water running out."""
     sheet.box((28, 18), (184, 62), radius=28)
     for x in (70, 164):
         sheet.box((x, 12), (10, 74))
@@ -69,7 +69,7 @@ def drain(sheet: LineSheet) -> None:
 
 
 def spring_chamber(sheet: LineSheet) -> None:
-    """A spring brake chamber cut open: diaphragm and rod, power spring, cage bolt behind."""
+    """Draw a spring brake chamber cut open: diaphragm, rod, power spring, caging bolt."""
     card = sheet.palette.card
     # Service half at the left, spring half at the right, clamped at both flanges.
     sheet.shape([(50, 52), (66, 30), (96, 24), (96, 116), (66, 110), (50, 88)], fill=card)

@@ -17,7 +17,7 @@ def _chamber(sheet: LineSheet) -> None:
 
 
 def slack_adjuster(sheet: LineSheet) -> None:
-    """A slack adjuster on its camshaft, the rod with its clevis, and the mark at the chamber."""
+    """Draw a slack adjuster on its camshaft, the rod with clevis, the mark at the chamber."""
     card = sheet.palette.card
     _chamber(sheet)
     sheet.line([(_FACE, 64), (180, 64)], wide=8)
@@ -37,14 +37,14 @@ def slack_adjuster(sheet: LineSheet) -> None:
 
 
 def stroke(sheet: LineSheet) -> None:
-    """The rod drawn out of its chamber, its mark away from the face, a tape along the way."""
+    """Draw the rod out of its chamber, its mark away from the face, a tape measure beside it."""
     _chamber(sheet)
     sheet.line([(_FACE, 64), (222, 64)], wide=8)
     sheet.line([(_FACE, 64), (222, 64)], wide=3.4, color=sheet.palette.body)
     sheet.box((206, 50), (20, 28))
     sheet.disc((216, 64), 5, fill=sheet.palette.card)
-    marked = 162
-    sheet.line([(marked, 52), (marked, 76)], strong=True, wide=5)
+    mark_x = 162
+    sheet.line([(mark_x, 52), (mark_x, 76)], strong=True, wide=5)
     sheet.box((_FACE, 90), (110, 18), fill=sheet.palette.caution, radius=1)
     for n in range(12):
         long = n % 4 == 0
@@ -52,13 +52,13 @@ def stroke(sheet: LineSheet) -> None:
         ends = [(x, 90), (x, 101 if long else 96)]
         sheet.line(ends, wide=1.4, color=sheet.palette.on_caution)
     sheet.line([(_FACE, 28), (_FACE, 44)], strong=True)
-    sheet.line([(marked, 28), (marked, 50)], strong=True)
+    sheet.line([(mark_x, 28), (mark_x, 50)], strong=True)
     sheet.arrow((129, 34), (_FACE, 34))
-    sheet.arrow((129, 34), (marked, 34))
+    sheet.arrow((129, 34), (mark_x, 34))
 
 
 def chock(sheet: LineSheet) -> None:
-    """A wheel on the ground between two chocks, each tight against the tire."""
+    """Draw a wheel on the ground between two chocks, each tight against the tire."""
     sheet.line([(8, 126), (232, 126)])
     sheet.disc((120, 72), 54, fill=sheet.palette.line)
     sheet.disc((120, 72), 32)
@@ -72,7 +72,7 @@ def chock(sheet: LineSheet) -> None:
 
 
 def abs_lamp(sheet: LineSheet) -> None:
-    """A lamp lit amber, low at the rear of a trailer's side, with the three letters under it."""
+    """Draw a lamp lit amber, low at the rear of a trailer's side, the three letters under it."""
     sheet.box((12, 14), (216, 72))
     for x in (44, 88):
         sheet.disc((x, 110), 22, fill=sheet.palette.line)

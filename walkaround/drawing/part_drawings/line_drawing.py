@@ -42,7 +42,7 @@ _BY_STEP: tuple[tuple[str, Subject], ...] = (
 """How ids of steps begin, and what is drawn for them."""
 
 
-def subject_of(step: Step) -> Subject | None:
+def drawn_part(step: Step) -> Subject | None:
     """Tell which part is drawn for a step; None if none is."""
     return next((subject for begin, subject in _BY_STEP if step.id.startswith(begin)), None)
 

@@ -15,7 +15,7 @@ _ARC_PARTS = 40
 
 
 class LineSheet:
-    """Collects the pieces of one drawing, in units from the top left corner.
+    """The pieces of one drawing, in units from the top left corner.
 
     Attributes:
         palette: its colors; parts are `body` with `line` around, what matters is `accent`.
@@ -75,9 +75,9 @@ class LineSheet:
         self, points: Sequence[Point], *, strong: bool = False, wide: float = _LINE, color: str = ""
     ) -> None:
         """Draw a line through these points."""
-        shown = color or self._ink(strong)
+        line_color = color or self._ink(strong)
         at = [self._at(point) for point in points]
-        self.pieces.append(svg.polyline(at, line=shown, px=wide * self._scale))
+        self.pieces.append(svg.polyline(at, line=line_color, px=wide * self._scale))
 
     def arc(
         self, center: Point, radius: float, start: float, end: float, *, wide: float, color: str

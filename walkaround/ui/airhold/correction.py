@@ -1,4 +1,4 @@
-"""The readings of a running air hold, each to be tapped if it was entered wrong."""
+"""The readings of a running air hold; a tap on one that was entered wrong corrects it."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from typing import NamedTuple
 
 import flet as ft
 
-from walkaround.airhold.correction import mending_refused, takes_back
+from walkaround.airhold.correction import correction_refusal, is_crossing_tap
 from walkaround.airhold.hold import Hold, HoldReading
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.pad import SPACING_PX, number_pad
+from walkaround.ui.airhold.number_pad import SPACING_PX, number_pad
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.scale import fitting_size
@@ -27,25 +27,25 @@ from walkaround.words.language import capital
 CHIP_PX = 48
 _NAME_PX = 82
 _NAME_TEXT_PX, _CHIP_TEXT_PX = 19.0, 26.0
-"""The name of a gauge and its readings share one row: they are drawn no larger."""
+"""Largest size of a gauge's name and readings, which share one row."""
 _ABOVE = 3
-"""Of the seven marks on offer for a mended reading, those above it."""
+"""Of the seven marks offered for a corrected reading, how many are above it."""
 
 
-class Mending(NamedTuple):
-    """Which reading is being mended."""
+class ReadingToCorrect(NamedTuple):
+    """The reading that is being corrected."""
 
     line: Line
     at_s: float
 
 
 def chips_px(hold: Hold) -> float:
-    """Height of the readings: a row for each gauge that was read."""
+    """Return the height of the readings, px: a row for each gauge that was read."""
     rows = len({look.gauge for look in hold.readings})
     return rows * CHIP_PX + max(0, rows - 1) * SPACING_PX
 
 
-def readings(view: View, hold: Hold, mend: Callable[[Mending], None]) -> ft.Control:
+def reading_rows(view: View, hold: Hold, mend: Callable[[ReadingToCorrect], None]) -> ft.Control:
     """Show every reading of each gauge in a row, the last one first; a tap is for mending it."""
     rows: list[ft.Control] = []
     for line in hold.rule.gauges:
@@ -59,21 +59,23 @@ def readings(view: View, hold: Hold, mend: Callable[[Mending], None]) -> ft.Cont
             fitting_size(SMALL, _NAME_TEXT_PX),
             bold=True,
         )
-        named = ft.Container(name, width=_NAME_PX)
+        name_box = ft.Container(name, width=_NAME_PX)
         row = ft.Row(chips, spacing=SPACING_PX, scroll=ft.ScrollMode.HIDDEN, expand=True)
-        rows.append(ft.Row([named, row], spacing=0, height=CHIP_PX))
+        rows.append(ft.Row([name_box, row], spacing=0, height=CHIP_PX))
     return ft.Column(rows, spacing=SPACING_PX, tight=True)
 
 
 def _chip(
-    view: View, hold: Hold, line: Line, look: HoldReading, mend: Callable[[Mending], None]
+    view: View, hold: Hold, line: Line, look: HoldReading, mend: Callable[[ReadingToCorrect], None]
 ) -> ft.Control:
     reading = label(
         reading_words([look], hold.gauge(line), view.words),
         size=fitting_size(BODY - 2, _CHIP_TEXT_PX),
         bold=True,
     )
-    can = takes_back(hold, line, look.at_s) or not mending_refused(hold, line, look.at_s, look.psi)
+    can = is_crossing_tap(hold, line, look.at_s) or not correction_refusal(
+        hold, line, look.at_s, look.psi
+    )
     if not can:
         return ft.Container(reading, padding=8)
     face = ft.Row([reading, ft.Icon(ft.Icons.EDIT, size=20)], spacing=6, tight=True)
@@ -82,14 +84,14 @@ def _chip(
         elevation=0,
         style=style(Tone.PLAIN, (10, 4)),
         height=CHIP_PX,
-        on_click=lambda: mend(Mending(line, look.at_s)),
+        on_click=lambda: mend(ReadingToCorrect(line, look.at_s)),
         key=f"mend_{line}_{look.at_s:g}",
     )
 
 
 @screen
-def mending_pad(
-    view: View, taps: WalkTaps, step: Step, mending: Mending, close: Callable[[], None]
+def correction_pad(
+    view: View, taps: WalkTaps, step: Step, mending: ReadingToCorrect, close: Callable[[], None]
 ) -> ft.Control:
     """Tell what the gauge showed then; or of a mark that was tapped, that it was not crossed."""
     hold, (line, at_s) = view.walk.holds[step.id], mending
@@ -97,7 +99,7 @@ def mending_pad(
     psi = next(look.psi for look in hold.readings if (look.gauge, look.at_s) == mending)
 
     async def mend(psi: float | None) -> None:
-        if await taps.hold_taps.mend_reading(step.id, hold.began, line, at_s, psi):
+        if await taps.hold_taps.correct_reading(step.id, hold.began, line, at_s, psi):
             close()
 
     stands = gauge.label(psi)
@@ -110,8 +112,8 @@ def mending_pad(
             icon_button(ft.Icons.CLOSE, keep, close, key="close_mending"),
         ]
     )
-    if takes_back(hold, line, at_s):
+    if is_crossing_tap(hold, line, at_s):
         word, icon = view.words("hold-mend-not-crossed", value=stands), ft.Icons.UNDO
-        taken = button(word, tapped(mend, None), key="not_crossed", icon=icon, height=72)
-        return stretched([head, taken], SPACING_PX)
+        take_back_button = button(word, tapped(mend, None), key="not_crossed", icon=icon, height=72)
+        return stretched([head, take_back_button], SPACING_PX)
     return number_pad(view, gauge, psi, [head], mend, above=_ABOVE)

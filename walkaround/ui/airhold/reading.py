@@ -8,7 +8,7 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
+from walkaround.ui.airhold.number_pad import SPACING_PX, mark_of, number_pad, pad_px, psi_of
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row
 from walkaround.ui.kit.surface import surface, tapped
@@ -17,12 +17,12 @@ from walkaround.ui.kit.theme import ANSWER, GAP, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.kit.zones import answer_zone, stacked
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.air_hold import Jump
+from walkaround.ui.taps.air_hold import UnlikelyReading
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.air_hold import gauge_name
 
 _HEAD_PX = 36.0
-"""What stands above the numbers is drawn no larger: they must be on the screen with it."""
+"""Largest size of what stands above the numbers, which must be on the screen with it."""
 _ABOVE_SHARE, _FIGURE_SHARE = 0.22, 0.4
 """Sizes of the word and the number of a mark, of the height of what is tapped."""
 
@@ -34,14 +34,14 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     A value that jumps is asked about; its time is that of the first tap all the same.
     """
     hold, gauge = view.walk.holds[step.id], view.walk.holds[step.id].gauge(line)
-    no_jump: Jump | None = None
+    no_jump: UnlikelyReading | None = None
     jump, ask = ft.use_state(no_jump)
 
     async def read(psi: float) -> None:
-        ask(await taps.hold_taps.read(step.id, hold.began, line, mark_s, psi))
+        ask(await taps.hold_taps.enter_reading(step.id, hold.began, line, mark_s, psi))
 
     if jump is not None:
-        return _jumped(view, taps, step, line, jump)
+        return _unlikely_reading(view, taps, step, line, jump)
     now = view.parts.clock()
     when = view.words("hold-look-again", seconds=f"{hold.elapsed_s(now):.0f}")
     if hold.stamp_s(mark_s, now) == mark_s:
@@ -55,14 +55,16 @@ def reading_pad(view: View, taps: WalkTaps, step: Step, line: Line, mark_s: floa
     return number_pad(view, gauge, hold.last_psi(line), head, read)
 
 
-def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> ft.Control:
-    """A value far from the last one: which of two it was, one tap."""
+def _unlikely_reading(
+    view: View, taps: WalkTaps, step: Step, line: Line, jump: UnlikelyReading
+) -> ft.Control:
+    """Ask which of two values was meant, by one tap, where the new one is far from the last."""
     hold = view.walk.holds[step.id]
     gauge, last = hold.gauge(line), hold.last_psi(line)
     figures = {"meant": gauge.label(jump.meant_psi), "read": gauge.label(jump.psi)}
 
     def zone(psi: float, key: str, tone: Tone) -> ft.Control:
-        take = tapped(taps.hold_taps.reading, step.id, hold.began, line, jump.at_s, psi)
+        take = tapped(taps.hold_taps.record_reading, step.id, hold.began, line, jump.at_s, psi)
         icon = ft.Icons.SPEED
         return answer_zone(gauge.label(psi), icon, take, key=key, tone=tone, height=TOUCH)
 
@@ -83,12 +85,12 @@ def _jumped(view: View, taps: WalkTaps, step: Step, line: Line, jump: Jump) -> f
 
 
 def crossing_px(view: View, lines: Sequence[Line]) -> int:
-    """Height of what is tapped for gauges read by crossing."""
+    """Return the height of the rows for gauges that are read by crossing, px."""
     return len(lines) * (_row_px(view, lines) + 40)
 
 
 def crossing_rows(view: View, taps: WalkTaps, step: Step, lines: Sequence[Line]) -> ft.Control:
-    """For each gauge read by crossing, the marks that its needle comes to next."""
+    """Show, for each gauge read by crossing, the marks that its needle comes to next."""
     height = _row_px(view, lines)
     return stretched([_crossing_row(view, taps, step, line, height) for line in lines], SPACING_PX)
 
@@ -100,7 +102,7 @@ def _row_px(view: View, lines: Sequence[Line]) -> int:
 
 
 def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: int) -> ft.Control:
-    """Before the first tap the mark that the needle stands on, then the next ones below."""
+    """Show the mark the needle stands on before the first tap, then the next ones below."""
     hold = view.walk.holds[step.id]
     gauge = hold.gauge(line)
     begun = any(look.gauge == line for look in hold.readings)
@@ -123,7 +125,7 @@ def _crossing_row(view: View, taps: WalkTaps, step: Step, line: Line, height: in
                 mark_text, size=fitting_size(ANSWER, _FIGURE_SHARE * height), bold=True, max_lines=1
             ),
         )
-        cross = tapped(taps.hold_taps.crossed, step.id, hold.began, line, psi)
+        cross = tapped(taps.hold_taps.record_crossing, step.id, hold.began, line, psi)
         zone = surface(face, cross, tone=tone, key=f"cross_{line}_{mark_text}", height=height)
         zone.expand = 2 if mark == first else 1
         return zone

@@ -11,7 +11,7 @@ from walkaround.airhold.verdict import Assessment, Verdict
 from walkaround.base.message import Quantity
 from walkaround.plan.steps import Step
 from walkaround.rules.limits import Line
-from walkaround.ui.airhold.running import charts
+from walkaround.ui.airhold.running_hold import hold_charts
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped
@@ -19,7 +19,7 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, defect_zone, ok_zone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.evidence.air_heard import is_lost
@@ -70,13 +70,13 @@ def hold_body(view: View, walk: Walk, step: Step) -> Sequence[ft.Control]:
         rows.append(wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING))
     return [
         *rows,
-        charts(view, hold, results, hold.ended_s, _CHART_PX),
-        *_besides(view, walk, hold),
+        hold_charts(view, hold, results, hold.ended_s, _CHART_PX),
+        *_details(view, walk, hold),
     ]
 
 
 def _result(view: View, hold: Hold, line: Line, assessment: Assessment) -> ft.Control:
-    """One gauge: the verdict by word and shape, its rate, why it is none, the plain rule result."""
+    """Show one gauge: verdict by word and shape, rate, why there is none, plain rule result."""
     limit_psi = hold.rule.limit_psi_per_min
     color = {"within": GOOD, "over": BAD}.get(assessment.verdict)
     decided = assessment.verdict in ("within", "over")
@@ -95,8 +95,8 @@ def _result(view: View, hold: Hold, line: Line, assessment: Assessment) -> ft.Co
     return card(ft.Column(lines, spacing=2), key=f"result_{line}")
 
 
-def _besides(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
-    """The limit and its source, the leak in plain terms, what the air's temperature did."""
+def _details(view: View, walk: Walk, hold: Hold) -> Sequence[ft.Control]:
+    """Show the limit and its source, the leak in plain terms, what the air's temperature did."""
     settings = view.settings
     assert walk.plan is not None
     lines = [
@@ -125,21 +125,21 @@ def hold_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
         return ft.Row([answer_zone(word, ft.Icons.TIMER, start, key="start_hold", height=height)])
     icon, tone = ft.Icons.REPLAY, Tone.PLAIN
     key = "again_hold"
-    again = answer_zone(word, icon, start, key=key, tone=tone, height=height, across=2)
+    again_zone = answer_zone(word, icon, start, key=key, tone=tone, height=height, across=2)
     if hold.over():
         answer = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
     else:
         answer = ok_zone(view.words, taps.answers(step.id, "ok"), height=height)
-    return ft.Row([again, answer], spacing=GAP)
+    return ft.Row([again_zone, answer], spacing=GAP)
 
 
 @screen
 def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """Two temperatures by taps; the corrected rate is shown as they change."""
+    """Ask for two air temperatures by taps; show the corrected rate as they change."""
     hold = view.walk.holds[step.id]
     before_c = hold.air_c or (_FROM_C, _FROM_C)
-    start_c, set_start = use_kept(view.unfinished, "start", before_c[0])
-    end_c, set_end = use_kept(view.unfinished, "end", before_c[1])
+    start_c, set_start = use_unfinished(view.unfinished, "start", before_c[0])
+    end_c, set_end = use_unfinished(view.unfinished, "end", before_c[1])
     corrected = corrected_text(hold, (start_c, end_c), view.words, view.settings.altitude_m)
     body = [
         heading(view.words("hold-air-title")),
@@ -149,7 +149,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         notice(corrected, key="corrected"),
     ]
     word = view.words("hold-air-keep")
-    save = tapped(taps.hold_taps.temperature, step.id, hold.began, start_c, end_c)
+    save = tapped(taps.hold_taps.record_temperature, step.id, hold.began, start_c, end_c)
     keep = wide_button(word, save, key="save_air", icon=ft.Icons.SAVE, height=72)
     bar = top_bar(view.words, view.words.text(step.title), back=view.opens(""))
     return page_column(bar, body, [keep])
@@ -158,7 +158,7 @@ def air_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 def _dial(
     words: Words, word: str, name: str, value_c: float, change: Callable[[float], None]
 ) -> ft.Control:
-    """A temperature and the four taps that move it, by degrees of the reader's."""
+    """Show a temperature and four taps that move it, by degrees of the reader's unit."""
     degree_c = 5.0 / 9.0 if words.units.length == "in" else 1.0
 
     def move(by: int) -> ft.Control:
@@ -166,8 +166,8 @@ def _dial(
         key = f"{name}_{'plus' if by > 0 else 'minus'}_{abs(by)}"
         return button(f"{by:+d}", lambda: change(to_c), key=key, expand=True, height=60)
 
-    shown = words.quantity(Quantity(value=value_c, unit="celsius"))
-    figure = label(shown, size=ANSWER, bold=True, key=f"{name}_c")
+    temperature = words.quantity(Quantity(value=value_c, unit="celsius"))
+    figure = label(temperature, size=ANSWER, bold=True, key=f"{name}_c")
     apart = ft.MainAxisAlignment.SPACE_BETWEEN
     head = ft.Row([label(word, bold=True), figure], alignment=apart)
     return ft.Column([head, ft.Row([move(by) for by in _MOVES_C], spacing=8)], spacing=4)

@@ -13,7 +13,7 @@ from walkaround.board.page import going_state
 from walkaround.board.rows import BoardRow, FaultTexts, age_days, board_of
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.board.history import history_screen
-from walkaround.ui.board.retention import keeping_screen
+from walkaround.ui.board.retention import retention_screen
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -26,9 +26,9 @@ AT_ONCE = 30
 
 
 def board_screens(view: View, head: str, vehicle_id: str) -> ft.Control:
-    """Draw what may go, the history of a vehicle, or without one the board."""
+    """Draw the retention screen, the history of a vehicle, or without one the board."""
     if head == "keeping":
-        return keeping_screen(view, key="keeping")
+        return retention_screen(view, key="keeping")
     vehicle = view.parts.own_vehicles.vehicle(vehicle_id)
     if vehicle is not None:
         return history_screen(view, vehicle, key=f"history_{vehicle_id}")
@@ -37,7 +37,7 @@ def board_screens(view: View, head: str, vehicle_id: str) -> ft.Control:
 
 @screen
 def board_screen(view: View) -> ft.Control:
-    """Tell what the next shift has to know."""
+    """Show what the next shift has to know."""
     shown_count, set_shown = ft.use_state(AT_ONCE)
     words, walks = view.words, view.parts.store.overview()
     board = ft.use_memo(lambda: board_of(walks), [walks])
@@ -62,7 +62,7 @@ def board_screen(view: View) -> ft.Control:
         )
         body.append(wide_button(word, more, key="more", icon=ft.Icons.EXPAND_MORE))
     body.append(heading(words("board-going")))
-    body += [_going(view, line) for line in board.going[:AT_ONCE]]
+    body += [_walk_under_way(view, line) for line in board.going[:AT_ONCE]]
     if not board.going:
         body.append(label(words("board-none-going")))
     printed = button(
@@ -86,14 +86,14 @@ def _vehicle(view: View, row: BoardRow, seen_faults: FaultTexts, now: datetime) 
         rows.append(caution(words("board-tag", day=_day(row.tag)), SMALL))
     for defect in row.defects:
         age = words("board-age", days=age_days(defect.since, now))
-        what = seen_faults.get((defect.walk, defect.step), "")
-        step = words("report-found", step=defect.title, what=what) if what else defect.title
+        seen = seen_faults.get((defect.walk, defect.step), "")
+        step = words("report-found", step=defect.title, what=seen) if seen else defect.title
         rows.append(label(words("board-row", step=step, age=age), BAD, bold=True))
     tap = view.to(f"/vehicle/{row.line.vehicle}")
     return card(ft.Column(rows, spacing=4), tap=tap, key=f"board_{row.line.vehicle}")
 
 
-def _going(view: View, line: WalkLine) -> ft.Control:
+def _walk_under_way(view: View, line: WalkLine) -> ft.Control:
     words = view.words
     rows = [
         label(line.vehicle_name, bold=True),

@@ -11,7 +11,7 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Quantity
 from walkaround.board.history import Series, StepHistory, series_of, step_histories
 from walkaround.board.trend import trend_of
-from walkaround.drawing.paper.history import Over, OverWords, history_svg
+from walkaround.drawing.paper.history import HistoryWords, ValuesOverTime, history_svg
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
@@ -23,9 +23,9 @@ from walkaround.walk.state import Walk
 from walkaround.words.air_hold import gauge_name
 
 MOST_WALKS = 40
-"""So many of the latest walks are read."""
+"""How many of the latest walks are read."""
 _HIGH_PX, _MOST_PX = 210.0, 22.0
-"""Height of a chart; the words in it are drawn no larger."""
+"""Height of a chart, and the largest size of the words in it."""
 _DAY_S = 86400.0
 log = logging.getLogger(__name__)
 _Read = tuple[tuple[Series, ...], tuple[StepHistory, ...]]
@@ -33,7 +33,7 @@ _Read = tuple[tuple[Series, ...], tuple[StepHistory, ...]]
 
 @screen
 def history_screen(view: View, vehicle: Vehicle) -> ft.Control:
-    """Charts of one set-up each, then the defects."""
+    """Show a chart for each set-up, then the defects."""
     words = view.words
     nothing: _Read | None = None
     read, show = ft.use_state(nothing)
@@ -60,7 +60,7 @@ def history_screen(view: View, vehicle: Vehicle) -> ft.Control:
 
 
 def _walks(view: View, vehicle_id: str) -> list[Walk]:
-    """The latest walks of a vehicle, in order; they do not stay in memory."""
+    """Read the latest walks of a vehicle, in order; they do not stay in memory."""
     store, walks = view.parts.store, []
     lines = [line for line in store.overview().lines if line.vehicle == vehicle_id]
     for line in reversed(lines[:MOST_WALKS]):
@@ -83,7 +83,7 @@ def _chart(view: View, series: Series) -> ft.Control:
         values=tuple(words.quantity(_quantity(point, unit)) for point in ys),
         limit=limit or words("history-no-limit"),
     )
-    over = Over(
+    over = ValuesOverTime(
         xs,
         ys,
         [(point.low, point.high) for point in points],
@@ -94,8 +94,8 @@ def _chart(view: View, series: Series) -> ft.Control:
     legend = words("history-limit", limit=limit) if limit else ""
     wide = view.device.column_px - 24 - 34
     text_px = min(_MOST_PX, SMALL * view.device.text_scale)
-    said = OverWords(spoken_label, legend, *days)
-    picture = history_svg(over, said, wide, _HIGH_PX, view.palette, text_px)
+    chart_words = HistoryWords(spoken_label, legend, *days)
+    picture = history_svg(over, chart_words, wide, _HIGH_PX, view.palette, text_px)
     title = words.text(series.title)
     if series.what == "hold":
         title = words("history-of-gauge", step=title, gauge=gauge_name(series.line))
@@ -123,8 +123,10 @@ def _quantity(value: float, unit: str) -> Quantity:
 def _story(view: View, story: StepHistory) -> ft.Control:
     words = view.words
     rows: list[ft.Control] = [label(words.text(story.title), bold=True)]
-    for told in story.events:
-        said = words(f"history-{told.kind}", day=f"{told.at.astimezone():%Y-%m-%d}", who=told.who)
-        bad = told.kind in ("found", "back")
-        rows.append(label(said, BAD if bad else None, SMALL, bold=told.kind == "back"))
+    for event in story.events:
+        line = words(
+            f"history-{event.kind}", day=f"{event.at.astimezone():%Y-%m-%d}", who=event.who
+        )
+        bad = event.kind in ("found", "back")
+        rows.append(label(line, BAD if bad else None, SMALL, bold=event.kind == "back"))
     return card(ft.Column(rows, spacing=2))

@@ -1,4 +1,4 @@
-"""How long walks are kept, and taking those out that need not be: listed first, then asked."""
+"""How long walks are kept, and the removal of those that need not be: listed, then asked."""
 
 from __future__ import annotations
 
@@ -23,14 +23,14 @@ from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.view import View
 
-MOST = 100
-"""So many walks are listed, and go, at once."""
+MOST_LISTED = 100
+"""How many walks are listed and removed at once."""
 LEFT = "left"
 """The name, among the data folder's settings, of the days on which vehicles left."""
 
 
 @screen
-def keeping_screen(view: View) -> ft.Control:
+def retention_screen(view: View) -> ft.Control:
     """Show the rule, the vehicles that are gone, and the walks that may go."""
     words, parts = view.words, view.parts
     none: Mapping[str, int] = {}
@@ -38,7 +38,7 @@ def keeping_screen(view: View) -> ft.Control:
     asking, ask = ft.use_state(False)
     walks, now = parts.store.overview(), today(parts.clock)
     left_on = _left(view)
-    going = deletable_walks(walks, left_on, now)[:MOST]
+    going = deletable_walks(walks, left_on, now)[:MOST_LISTED]
 
     async def look() -> None:
         count(await asyncio.to_thread(_photos, view, going))
@@ -95,19 +95,23 @@ def _vehicle(view: View, id_: str, name: str, left_on: date | None, now: date) -
     async def mark(day: str) -> None:
         await view.saved(lambda: view.parts.store.change_settings({LEFT: {id_: day}}))
 
-    told = words("keeping-left", day=f"{left_on}") if left_on else words("keeping-removed")
+    left_text = words("keeping-left", day=f"{left_on}") if left_on else words("keeping-removed")
     word = words("keeping-not-gone" if left_on else "keeping-gone")
     tap = tapped(mark, "" if left_on else f"{now}")
-    rows = [label(name, bold=True), label(told, QUIET, SMALL), button(word, tap, key=f"gone_{id_}")]
+    rows = [
+        label(name, bold=True),
+        label(left_text, QUIET, SMALL),
+        button(word, tap, key=f"gone_{id_}"),
+    ]
     return card(ft.Column(rows, spacing=6))
 
 
 def _line(view: View, line: WalkLine, photos: int | None) -> ft.Control:
     words = view.words
-    told = words(
+    text = words(
         "keeping-walk", day=f"{line.began.astimezone():%Y-%m-%d %H:%M}", photos=photos or 0
     )
-    rows = [label(line.vehicle_name, bold=True), label(told, QUIET, SMALL)]
+    rows = [label(line.vehicle_name, bold=True), label(text, QUIET, SMALL)]
     return card(ft.Column(list(rows), spacing=2), tap=view.to(f"/record/{line.id}"))
 
 

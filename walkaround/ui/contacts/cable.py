@@ -11,7 +11,7 @@ import flet as ft
 from walkaround.contacts.cable import CableFault, cable_faults
 from walkaround.contacts.check_record import MOST_NAME_CHARS
 from walkaround.lamps.connector import Connector
-from walkaround.ui.contacts.overview import checks, keep
+from walkaround.ui.contacts.overview import store_check, stored_checks
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.sheet import chip, grid, option_line
@@ -21,17 +21,17 @@ from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.kit.zones import ok_zone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 
 _COLUMNS = 3
 _EARLIER = 3
-"""So many names of cables are offered, those checked last."""
+"""How many names of cables are offered, those checked last."""
 
 
 @dataclass(frozen=True)
 class CableAnswers:
-    """What has been told so far.
+    """The answers given so far.
 
     Attributes:
         plug: the connector's id; empty before it is chosen.
@@ -46,7 +46,7 @@ class CableAnswers:
     weak: frozenset[str] = frozenset()
     open: str = ""
 
-    def far(self, contact: str) -> frozenset[str]:
+    def reached_from(self, contact: str) -> frozenset[str]:
         """Tell what a contact reaches."""
         return self.reached.get(contact, frozenset({contact}))
 
@@ -61,34 +61,34 @@ Tell = Callable[[Callable[[CableAnswers], CableAnswers]], None]
 
 @screen
 def cable_screen(view: View) -> ft.Control:
-    """Its plugs first, then name and contacts; one contact after the other where it is wrong."""
+    """Ask for the plugs, then the name, then for each contact what it reaches."""
     words = view.words
-    entered, tell = use_kept(view.unfinished, "told", CableAnswers())
-    name = _name(view, entered.name, tell)
-    connector = view.parts.library.connectors.get(entered.plug)
+    answers, tell = use_unfinished(view.unfinished, "told", CableAnswers())
+    name = _name(view, answers.name, tell)
+    connector = view.parts.library.connectors.get(answers.plug)
     if connector is None:
         bar = top_bar(words, words("contacts-cable"), back=view.to("/contacts"))
         return page_column(bar, [heading(words("cable-which-plug")), _plugs(view, tell)])
     contacts = tuple(pin.pin for pin in connector.pins)
-    shut = _taps(tell, open="")
-    if entered.open:
-        bar = top_bar(words, words("cable-reaches", contact=entered.open), back=shut)
-        return page_column(bar, _one(view, contacts, entered, tell, shut))
-    faults = cable_faults(contacts, entered.reached, entered.weak)
+    close = _taps(tell, open="")
+    if answers.open:
+        bar = top_bar(words, words("cable-reaches", contact=answers.open), back=close)
+        return page_column(bar, _contact_question(view, contacts, answers, tell, close))
+    faults = cable_faults(contacts, answers.reached, answers.weak)
     bar = top_bar(words, words.text(connector.name), back=_taps(tell, plug=""))
-    keys = [_contact(view, contact, entered, _taps(tell, open=contact)) for contact in contacts]
+    keys = [_contact(view, contact, answers, _taps(tell, open=contact)) for contact in contacts]
     body: list[ft.Control] = [
         caution(words("cable-caution"), SMALL),
         name,
-        *_names(view, entered, tell),
+        *_names(view, answers, tell),
         label(words("cable-how")),
         label(words("cable-tap-wrong"), QUIET, SMALL),
         grid(keys, _COLUMNS),
-        *_asked_too(view, entered),
-        *(label(words.text(fault.said), BAD, bold=True) for fault in faults),
+        *_contacts_to_ask(view, answers),
+        *(label(words.text(fault.text), BAD, bold=True) for fault in faults),
         *([notice(words("cable-advice"))] if faults else []),
     ]
-    return page_column(bar, body, _record(view, connector, entered, faults))
+    return page_column(bar, body, _record(view, connector, answers, faults))
 
 
 def _taps(tell: Tell, **changes: Any) -> Tap:
@@ -126,11 +126,13 @@ def _name(view: View, name: str, tell: Tell) -> ft.Control:
 
 
 def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
-    """Names of cables checked before; offered while none is typed."""
+    """Offer the names of cables checked before, while none is typed."""
     if entered.name:
         return []
     same = [
-        each.name for each in checks(view) if each.connector == entered.plug and not each.vehicle
+        each.name
+        for each in stored_checks(view)
+        if each.connector == entered.plug and not each.vehicle
     ]
     last = [*dict.fromkeys(reversed(same))][:_EARLIER]
     chips = [
@@ -140,15 +142,15 @@ def _names(view: View, entered: CableAnswers, tell: Tell) -> list[ft.Control]:
     return [grid(chips, 1)] if chips else []
 
 
-def _asked_too(view: View, entered: CableAnswers) -> list[ft.Control]:
-    """Ask of contacts that others were found to reach: a swap is told from a short by them."""
+def _contacts_to_ask(view: View, entered: CableAnswers) -> list[ft.Control]:
+    """List the contacts that others were found to reach: they tell a swap from a short."""
     fars = sorted({far for near, fars in entered.reached.items() for far in fars - {near}})
     untold = tuple(far for far in fars if far not in entered.reached)
     return [notice(view.words("cable-tell-too", contacts=untold), key="tell_too")] if untold else []
 
 
 def _contact(view: View, contact: str, entered: CableAnswers, tap: Tap) -> ft.Control:
-    words, far, word = view.words, entered.far(contact), contact
+    words, far, word = view.words, entered.reached_from(contact), contact
     if not far:
         word = words("cable-contact-open", contact=contact)
     elif far != {contact}:
@@ -158,20 +160,26 @@ def _contact(view: View, contact: str, entered: CableAnswers, tap: Tap) -> ft.Co
     return chip(words, word, tap, key=f"contact_{contact}", on=word != contact)
 
 
-def _one(
+def _contact_question(
     view: View, contacts: tuple[str, ...], entered: CableAnswers, tell: Tell, shut: Tap
 ) -> list[ft.Control]:
-    """What one contact reaches."""
+    """Ask what one contact reaches."""
     words, own = view.words, frozenset({entered.open})
 
     def answer(far: frozenset[str], *, weakly: bool = False) -> Tap:
         return lambda: tell(lambda now: replace(now.reaching(far, weakly=weakly), open=""))
 
     def other(contact: str) -> Tap:
-        return lambda: tell(lambda now: now.reaching(now.far(now.open) ^ {contact}))
+        return lambda: tell(lambda now: now.reaching(now.reached_from(now.open) ^ {contact}))
 
-    others = [
-        chip(words, each, other(each), key=f"to_{each}", on=each in entered.far(entered.open))
+    other_contacts = [
+        chip(
+            words,
+            each,
+            other(each),
+            key=f"to_{each}",
+            on=each in entered.reached_from(entered.open),
+        )
         for each in contacts
     ]
     return [
@@ -179,7 +187,7 @@ def _one(
         wide_button(words("cable-nothing"), answer(frozenset()), key="nothing"),
         wide_button(words("cable-weakly"), answer(own, weakly=True), key="weakly"),
         label(words("cable-these"), bold=True),
-        grid(others, _COLUMNS),
+        grid(other_contacts, _COLUMNS),
         wide_button(words("form-done"), shut, key="these_done", icon=ft.Icons.CHECK, height=64),
     ]
 
@@ -197,7 +205,7 @@ def _record(
             "reached": {near: tuple(sorted(far)) for near, far in entered.reached.items()},
             "weak": tuple(sorted(entered.weak)),
         }
-        await keep(view, result, tuple(fault.said for fault in faults))
+        await store_check(view, result, tuple(fault.text for fault in faults))
 
     if not name:
         return [notice(words("cable-needs-name"), key="needs_name")]

@@ -10,7 +10,7 @@ import flet as ft
 from pydantic import ValidationError
 
 from walkaround.base.message import Message
-from walkaround.contacts.check_record import Checked
+from walkaround.contacts.check_record import ContactCheck
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -28,7 +28,7 @@ MOST_SHOWN = 40
 def contacts_screen(view: View) -> ft.Control:
     """Show the way to each check, and earlier ones, the last first."""
     words = view.words
-    before = [_card(view, each) for each in [*checks(view)][::-1][:MOST_SHOWN]]
+    before = [_card(view, each) for each in [*stored_checks(view)][::-1][:MOST_SHOWN]]
     body = [
         label(words("contacts-about")),
         wide_button(
@@ -50,18 +50,18 @@ def _sockets(view: View) -> Iterator[ft.Control]:
             yield wide_button(vehicle.name, to, key=f"socket_{vehicle.id}", icon=icon)
 
 
-def checks(view: View) -> Iterator[Checked]:
+def stored_checks(view: View) -> Iterator[ContactCheck]:
     """Read what was found before; a row that a later version wrote is left out."""
     for row in view.parts.store.saved_checks("contacts"):
         try:
-            yield Checked.model_validate(row)
+            yield ContactCheck.model_validate(row)
         except ValidationError:
             log.warning("a check of a cable or socket cannot be read: %s", row)
 
 
-async def keep(view: View, results: dict[str, Any], faults: tuple[Message, ...]) -> None:
+async def store_check(view: View, results: dict[str, Any], faults: tuple[Message, ...]) -> None:
     """Keep a check and show it among the others."""
-    checked = Checked(**results, faults=faults, at=view.parts.clock(), who=view.who)
+    checked = ContactCheck(**results, faults=faults, at=view.parts.clock(), who=view.who)
     row = checked.model_dump(mode="json")
     if await view.saved(lambda: view.parts.store.save_check("contacts", row)):
         await view.go("/contacts")
@@ -73,14 +73,14 @@ def connector_title(view: View, connector_id: str) -> str:
     return view.words.text(connector.name) if connector else connector_id
 
 
-def _card(view: View, check: Checked) -> ft.Control:
+def _card(view: View, check: ContactCheck) -> ft.Control:
     words = view.words
     fault_labels = [label(words.text(fault), BAD, bold=True) for fault in check.faults]
-    about = words("contacts-checked", who=check.who, time=check.at.local_text())
+    who_and_when = words("contacts-checked", who=check.who, time=check.at.local_text())
     rows: list[ft.Control] = [
         label(check.name, bold=True),
         label(connector_title(view, check.connector), QUIET, SMALL),
         *(fault_labels or [label(words("contacts-good"), GOOD, bold=True)]),
-        label(about, QUIET, SMALL),
+        label(who_and_when, QUIET, SMALL),
     ]
     return card(ft.Column(rows, spacing=4))

@@ -14,14 +14,13 @@ from walkaround.contacts.socket import (
     OFF,
     Light,
     SocketSwitch,
-    left_alone,
-    probed,
+    probed_contacts,
     socket_faults,
     switches_of,
+    unprobed_contacts,
 )
 from walkaround.lamps.connector import Connector
-from walkaround.ui.contacts.overview import keep
-from walkaround.ui.drawn.connector import pin_view
+from walkaround.ui.contacts.overview import store_check
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -29,8 +28,9 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
 from walkaround.ui.kit.zones import defect_zone, ok_zone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.connector import pin_view
 from walkaround.vehicle.model import Vehicle
 
 Gladhand = Literal["red", "blue"]
@@ -42,7 +42,7 @@ _NEXT: Mapping[Light | None, Light | None] = {None: "bright", "bright": "dim", "
 
 @dataclass(frozen=True)
 class SocketAnswers:
-    """What has been told so far.
+    """The answers given so far.
 
     Attributes:
         seen: by switch, the contacts that were live.
@@ -70,10 +70,10 @@ Tell = Callable[[Callable[[SocketAnswers], SocketAnswers]], None]
 
 @screen
 def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
-    """One switch after the other, then each gladhand, then what was found."""
+    """Ask for one switch after the other, then each gladhand; then show what was found."""
     connector = view.parts.library.connectors[vehicle.electrical.connector].as_of(vehicle.made)
     switches = switches_of(connector)
-    entered, tell = use_kept(view.unfinished, "told", SocketAnswers())
+    entered, tell = use_unfinished(view.unfinished, "told", SocketAnswers())
     title = view.words("socket-title", name=vehicle.name)
     bar = top_bar(view.words, title, back=view.to("/contacts"))
     unseen = [each for each in (SocketSwitch(OFF, ()), *switches) if each.id not in entered.seen]
@@ -82,19 +82,22 @@ def socket_screen(view: View, vehicle: Vehicle) -> ft.Control:
     if unseen:
         strong = unseen[0].contacts if entered.live is None else tuple(entered.live)
         face = pin_view(connector, view.palette, _face_px(view), _FACE_PX, strong, view.words)
-        about: list[ft.Control] = [
+        heading_rows: list[ft.Control] = [
             label(view.words("socket-left", count=len(unseen)), QUIET, SMALL)
         ]
         if unseen[0].id == OFF:
-            about += _before(view, connector)
-        about.append(face)
+            heading_rows += _before(view, connector)
+        heading_rows.append(face)
         if entered.live is None:
-            return page_column(bar, *_asked(view, unseen[0], about, tell))
+            return page_column(bar, *_switch_question(view, unseen[0], heading_rows, tell))
         return page_column(
-            bar, *_marked(view, unseen[0], probed(switches), entered.live, about, tell)
+            bar,
+            *_live_contacts(
+                view, unseen[0], probed_contacts(switches), entered.live, heading_rows, tell
+            ),
         )
     if unheard:
-        return page_column(bar, *_air(view, unheard[0], tell))
+        return page_column(bar, *_gladhand_question(view, unheard[0], tell))
     return page_column(bar, *_found(view, vehicle, switches, entered))
 
 
@@ -102,7 +105,7 @@ def _face_px(view: View) -> float:
     return view.device.column_px - 24
 
 
-Parts = tuple[list[ft.Control], list[ft.Control]]
+ScreenParts = tuple[list[ft.Control], list[ft.Control]]
 """What scrolls, and what stays under the thumb."""
 
 
@@ -112,7 +115,7 @@ def _before(view: View, connector: Connector) -> list[ft.Control]:
         caution(words("socket-caution"), SMALL),
         label(words("socket-how")),
     ]
-    if alone := left_alone(connector):
+    if alone := unprobed_contacts(connector):
         entered.append(caution(words("socket-not-probed", contacts=alone), SMALL))
     return entered
 
@@ -121,8 +124,10 @@ def _name(view: View, switch: SocketSwitch) -> str:
     return view.words("socket-everything-off") if switch.id == OFF else view.words.text(switch.name)
 
 
-def _asked(view: View, switch: SocketSwitch, about: list[ft.Control], tell: Tell) -> Parts:
-    """Whether its own contacts are live and no others."""
+def _switch_question(
+    view: View, switch: SocketSwitch, heading_rows: list[ft.Control], tell: Tell
+) -> ScreenParts:
+    """Ask whether the switch's own contacts are live and no others."""
     right: dict[str, Light] = dict.fromkeys(switch.contacts, "bright")
     expected = view.words(
         "socket-expected",
@@ -134,18 +139,20 @@ def _asked(view: View, switch: SocketSwitch, about: list[ft.Control], tell: Tell
         defect_zone(view.words, lambda: tell(lambda now: replace(now, live={}))),
         ok_zone(view.words, lambda: tell(lambda now: now.with_switch(switch.id, right))),
     ]
-    return [*about, heading(expected)], [ft.Row(zones, spacing=12, key=f"switch_{switch.id}")]
+    return [*heading_rows, heading(expected)], [
+        ft.Row(zones, spacing=12, key=f"switch_{switch.id}")
+    ]
 
 
-def _marked(
+def _live_contacts(
     view: View,
     switch: SocketSwitch,
     contacts: tuple[str, ...],
     live: Mapping[str, Light],
-    about: list[ft.Control],
+    heading_rows: list[ft.Control],
     tell: Tell,
-) -> Parts:
-    """Which contacts are live instead."""
+) -> ScreenParts:
+    """Ask which contacts are live instead."""
     words = view.words
 
     def one(contact: str) -> ft.Control:
@@ -154,31 +161,31 @@ def _marked(
         tap = lambda: tell(lambda now: now.with_tapped(contact))  # noqa: E731 - a tap
         return chip(words, word, tap, key=f"live_{contact}", on=light is not None)
 
-    def done() -> None:
+    def finish() -> None:
         tell(lambda now: now.with_switch(switch.id, live))
 
     chips = grid([one(contact) for contact in contacts], 3)
-    body = [*about, heading(_name(view, switch)), label(words("socket-tap-live")), chips]
+    body = [*heading_rows, heading(_name(view, switch)), label(words("socket-tap-live")), chips]
     key = f"told_{switch.id}"
-    return body, [wide_button(words("form-done"), done, key=key, icon=ft.Icons.CHECK, height=96)]
+    return body, [wide_button(words("form-done"), finish, key=key, icon=ft.Icons.CHECK, height=96)]
 
 
-def _air(view: View, line: Gladhand, tell: Tell) -> Parts:
-    """Whether air comes to a gladhand when it should, and only then."""
+def _gladhand_question(view: View, line: Gladhand, tell: Tell) -> ScreenParts:
+    """Ask whether air comes to a gladhand when it should, and only then."""
 
-    def found(what: str) -> Callable[[], None]:
+    def answer(what: str) -> Callable[[], None]:
         return lambda: tell(lambda now: replace(now, air={**now.air, line: what}))
 
-    zones = [defect_zone(view.words, found("defect")), ok_zone(view.words, found("ok"))]
+    zones = [defect_zone(view.words, answer("defect")), ok_zone(view.words, answer("ok"))]
     body = [caution(view.words("socket-air-caution")), heading(view.words(f"socket-{line}"))]
     return body, [ft.Row(zones, spacing=12, key=f"air_{line}")]
 
 
 def _found(
     view: View, vehicle: Vehicle, switches: tuple[SocketSwitch, ...], entered: SocketAnswers
-) -> Parts:
+) -> ScreenParts:
     words = view.words
-    faults: tuple[Message, ...] = tuple(f.said for f in socket_faults(switches, entered.seen))
+    faults: tuple[Message, ...] = tuple(f.text for f in socket_faults(switches, entered.seen))
     wrong = [line for line in GLADHANDS if entered.air.get(line) == "defect"]
     faults += tuple(message(f"socket-{line}-wrong") for line in wrong)
 
@@ -190,7 +197,7 @@ def _found(
             "connector": vehicle.electrical.connector,
             "seen": entered.seen,
         }
-        await keep(view, {**results, **entered.air}, faults)
+        await store_check(view, {**results, **entered.air}, faults)
 
     body: list[ft.Control] = [label(words.text(fault), BAD, bold=True) for fault in faults]
     body = body or [label(words("contacts-good"), GOOD, bold=True)]

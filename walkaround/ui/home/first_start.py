@@ -27,8 +27,8 @@ def first_card(view: View) -> ft.Control:
         go("step")
         await view.sound.say(words("first-step-said"))
 
-    async def done() -> None:
-        view.sound.hush()
+    async def finish() -> None:
+        view.sound.stop()
         await view.set(view.settings.model_copy(update={"shown_how": True}))
 
     if at == "begin":
@@ -54,11 +54,11 @@ def first_card(view: View) -> ft.Control:
             heading(words(f"first-after-{at}"), BODY),
             label(words(f"first-does-{at}")),
             notice(words("first-nothing-kept")),
-            wide_button(words("first-done"), done, key="first_done", icon=ft.Icons.CHECK),
+            wide_button(words("first-done"), finish, key="first_done", icon=ft.Icons.CHECK),
         ]
     if at != "begin" or view.sound.trouble:
         rows += [label(view.sound.trouble, QUIET, SMALL)] if view.sound.trouble else []
     if at not in ("ok", "defect"):
-        skip = button(words("first-skip"), done, key="first_skip", icon=ft.Icons.CLOSE)
+        skip = button(words("first-skip"), finish, key="first_skip", icon=ft.Icons.CLOSE)
         rows.append(ft.Row([skip]))
     return card(stretched(rows, 10), key="first_card")

@@ -18,12 +18,12 @@ from walkaround.ui.vehicle.search import vehicle_choice
 from walkaround.words.problems import problem_text
 
 GOING_SHOWN = 10
-"""So many walks under way are offered on the first screen."""
+"""How many walks under way the first screen offers."""
 
 
 @screen
 def home_screen(view: View) -> ft.Control:
-    """Tell what can be done next."""
+    """Show what can be done next."""
     parts = view.parts
     walks = parts.store.overview()
     going = walks.going
@@ -35,7 +35,7 @@ def home_screen(view: View) -> ft.Control:
         body.append(first_card(view, key="first"))
     if going:
         body.append(heading(view.words("home-go-on")))
-        body += [_going(view, line) for line in going[:GOING_SHOWN]]
+        body += [_walk_under_way(view, line) for line in going[:GOING_SHOWN]]
     if len(going) > GOING_SHOWN:
         rest = view.words("home-more-going", count=len(going) - GOING_SHOWN)
         body.append(label(rest, QUIET, SMALL))
@@ -47,8 +47,8 @@ def home_screen(view: View) -> ft.Control:
     word, icon = view.words("practice-title"), ft.Icons.SCHOOL
     body.append(wide_button(word, view.to("/practice"), key="practice", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
-    about = label(view.words("home-what-it-is"), QUIET, SMALL)
-    title = ft.Column([heading(view.words("app-name"), ANSWER), about], spacing=0)
+    what_it_is = label(view.words("home-what-it-is"), QUIET, SMALL)
+    title = ft.Column([heading(view.words("app-name"), ANSWER), what_it_is], spacing=0)
     zones = [
         ("vehicles", view.words("vehicles-title"), ft.Icons.LOCAL_SHIPPING),
         ("records", view.words("records-title"), ft.Icons.FOLDER_OPEN),
@@ -58,9 +58,9 @@ def home_screen(view: View) -> ft.Control:
     return page_column(title, body, [ft.Row(ways, spacing=8)])
 
 
-def _going(view: View, line: WalkLine) -> ft.Control:
+def _walk_under_way(view: View, line: WalkLine) -> ft.Control:
     began = line.began.astimezone()
-    done = view.words(
+    progress = view.words(
         "home-unfinished",
         at=min(line.answered + 1, line.steps),
         steps=line.steps,
@@ -72,7 +72,7 @@ def _going(view: View, line: WalkLine) -> ft.Control:
     word, key = view.words("home-go-on"), f"go_on_{line.id}"
     rows = [
         label(line.vehicle_name, bold=True),
-        label(done, QUIET, SMALL),
+        label(progress, QUIET, SMALL),
         *defect_count(view, len(line.open_defects)),
         share_bar(line.answered / line.steps),
         button(word, on, key=key, icon=icon, tone=Tone.ACCENT),

@@ -1,4 +1,4 @@
-"""The keys that a phone has learnt: each action with its keys, and how it learns another."""
+"""The keys that a phone has learned: each action with its keys, and how it learns another."""
 
 from __future__ import annotations
 
@@ -11,14 +11,14 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
-from walkaround.ui.page.step_keys import talks
+from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
 from walkaround.untapped.learned_keys import ACTIONS, Action, LearnedKeys
 
 
 @screen
 def keys_screen(view: View, back: Tap) -> ft.Control:
-    """Tell what each action is learnt for; a tap on it waits for its key."""
+    """Tell what each action is learned for; a tap on it waits for its key."""
     keyboard, words = view.device.keyboard, view.words
 
     async def learn(action: Action | None) -> None:
@@ -35,14 +35,14 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         await learn(None)
 
     def line(action: Action) -> ft.Control:
-        named, keys = words(f"keys-for-{action}"), keyboard.learnt.keys_for(action)
+        action_name, keys = words(f"keys-for-{action}"), keyboard.learnt.keys_for(action)
         on = keyboard.learning == action
         if on:
-            word = words("keys-press-now", action=named)
+            word = words("keys-press-now", action=action_name)
         elif keys:
-            word = words("keys-learnt-for", action=named, keys=words.row(keys))
+            word = words("keys-learnt-for", action=action_name, keys=words.row(keys))
         else:
-            word = words("keys-none-for", action=named)
+            word = words("keys-none-for", action=action_name)
         tap, icon = tapped(learn, None if on else action), ft.Icons.KEYBOARD
         return wide_button(word, tap, key=f"learn_{action}", icon=icon, on=on)
 
@@ -50,19 +50,19 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
         await view.set(view.settings.model_copy(update={"talk": not view.settings.talk}))
 
     effect(view, begin)
-    learnable = [each for each in ACTIONS if each != "talk" or talks(view)]
+    learnable = [each for each in ACTIONS if each != "talk" or spoken_answers_on(view)]
     body = [label(words("keys-what")), *map(line, learnable)]
     body += [caution(words("keys-never"), SMALL + 1), label(words("keys-take-back"), QUIET, SMALL)]
-    body += [heading(words("ears-title")), *_talking(view, switch)]
+    body += [heading(words("ears-title")), *_spoken_answers_card(view, switch)]
     if keyboard.learnt.keys:
         icon = ft.Icons.DELETE_OUTLINE
         body.append(wide_button(words("keys-forget"), forget, key="forget_keys", icon=icon))
     return page_column(top_bar(words, words("keys-title"), back=back), body)
 
 
-def _talking(view: View, switch: Tap) -> list[ft.Control]:
-    """Spoken answers: what they are, whether this phone is talked to, and what can be said."""
-    words, on = view.words, talks(view)
+def _spoken_answers_card(view: View, switch: Tap) -> list[ft.Control]:
+    """Show what spoken answers are, whether this phone listens, and what can be said."""
+    words, on = view.words, spoken_answers_on(view)
     if not view.parts.ears.installed:
         return [label(words("ears-not-installed"), key="ears_not_installed")]
     word, icon = words("ears-on" if on else "ears-off"), ft.Icons.MIC if on else ft.Icons.MIC_OFF

@@ -15,7 +15,7 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.kit.zones import choice
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.search import search_field
 
@@ -35,8 +35,8 @@ _KINDS: Mapping[str, Callable[[WalkLine], bool]] = {
 def records_screen(view: View) -> ft.Control:
     """Show every walk, the one begun last first."""
     shown_count, set_shown = ft.use_state(AT_ONCE)
-    typed, change = use_kept(view.unfinished, "search", "")
-    kind_shown, keep = use_kept(view.unfinished, "kept", "all")
+    typed, change = use_unfinished(view.unfinished, "search", "")
+    kind_shown, keep = use_unfinished(view.unfinished, "kept", "all")
     words, walks = view.words, view.parts.store.overview()
     field = ft.use_memo(lambda: search_field(words("records-search"), typed, change), [])
     kind = [line for line in walks.lines if _KINDS[kind_shown](line)]

@@ -28,7 +28,7 @@ _CODE_PX = 260
 
 @screen
 def settings_screen(view: View) -> ft.Control:
-    """Everything that can be set."""
+    """Show everything that can be set."""
     phone, shop = view.words("settings-this-phone"), view.words("settings-this-shop")
     body = [heading(phone), *voice_settings(view)]
     keys, to_keys = view.words("keys-title"), view.to("/keys")
@@ -49,7 +49,7 @@ def settings_screen(view: View) -> ft.Control:
 
 
 def voice_settings(view: View) -> list[ft.Control]:
-    """Language, prompts, voice, rate, loudness, colors, units."""
+    """Show language, prompts, voice, rate, loudness, colors and units."""
     now, words = view.settings, view.words
 
     def to(settings: Settings) -> Tap:
@@ -132,13 +132,13 @@ async def _change(view: View, to: Settings) -> None:
     before = view.settings
     await view.set(to)
     if not to.voice:
-        view.sound.hush()
-    elif _heard(before) != _heard(to):
+        view.sound.stop()
+    elif _voice_rows(before) != _voice_rows(to):
         await view.sound.say(view.words("settings-sample"))
 
 
-def _heard(settings: Settings) -> tuple[object, ...]:
-    """What one hears of the settings."""
+def _voice_rows(settings: Settings) -> tuple[object, ...]:
+    """Return the settings that can be heard."""
     return settings.voice, settings.rate_wpm, settings.volume, settings.language
 
 

@@ -1,4 +1,4 @@
-"""Sharing: every walk as a file for another shop, and such a file brought in here."""
+"""Sharing: every walk as a file for another shop, and the import of such a file."""
 
 from __future__ import annotations
 
@@ -28,25 +28,25 @@ from walkaround.words.problems import error_text
 MOST_FAULTS_SHOWN = 5
 TABLES = ("walks.csv", "facts.csv", "facts.ndjson")
 """One row a walk; one row a fact, for a spreadsheet and for programs."""
-MOST_FILE_BYTES = 500_000_000
-"""Of a record file that is brought in here; the command line takes larger ones."""
+MOST_IMPORT_BYTES = 500_000_000
+"""Of a record file that is imported here; the command line takes larger ones."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Came:
-    """A file that has come: its name, where it lies until it is taken in, what is in it."""
+class _ReceivedFile:
+    """An uploaded file: its name, where it lies until it is imported, what is in it."""
 
     name: str
     path: Path
     seen: Verified
 
 
-_NOTHING_CAME: _Came | None = None
+_NOTHING_CAME: _ReceivedFile | None = None
 
 
 @screen
 def sharing_screen(view: View) -> ft.Control:
-    """This shop's name and key, the way out and the way in, and the shops whose keys are kept."""
+    """Show this shop's name and key, export and import, and the shops whose keys are trusted."""
     top = top_bar(view.words, view.words("sharing-title"), back=view.to("/records"))
     try:
         key = view.parts.sharing.key()
@@ -55,17 +55,17 @@ def sharing_screen(view: View) -> ft.Control:
     icon, word = ft.Icons.DOWNLOAD, view.words("sharing-all")
     every = f"/shared/all.zip?language={view.words.language}"
     out = button(word, key="share_all", icon=icon, url=every, expand=True, height=64)
-    others = {
+    other_shops = {
         each: name for each, name in view.parts.sharing.known_shops().items() if each != key.public
     }
     shop_rows = [
         label(view.words("sharing-known-shop", shop=name, key=long_key(each)), size=SMALL)
-        for each, name in others.items()
+        for each, name in other_shops.items()
     ]
     body = [
         label(view.words("sharing-what"), QUIET, SMALL),
         ft.Row([out]),
-        bringing_in(view),
+        import_card(view),
         *(ft.Row([_table(view, name)]) for name in TABLES),
         heading(view.words("sharing-this-shop"), BODY),
         _name(view, key),
@@ -83,24 +83,24 @@ def _table(view: View, name: str) -> ft.Control:
 
 
 def _name(view: View, key: ShopKey) -> ft.Control:
-    async def named(name: str) -> None:
+    async def save_name(name: str) -> None:
         if name != view.parts.sharing.key().shop:
             await view.saved(partial(view.parts.sharing.rename_shop, name))
 
     words, most_chars = view.words("sharing-name"), LONGEST_SHOP_NAME
-    return text_field(words, key.shop, most_chars, key="shop_name", leave=named)
+    return text_field(words, key.shop, most_chars, key="shop_name", leave=save_name)
 
 
 @screen
-def bringing_in(view: View) -> ft.Control:
-    """The button that asks for a record file; below it what is in it, then what became of it."""
+def import_card(view: View) -> ft.Control:
+    """Show the button that asks for a record file; below it its content, then the outcome."""
     coming, set_coming = ft.use_state("")
-    came, set_came = ft.use_state(_NOTHING_CAME)
+    received, set_received = ft.use_state(_NOTHING_CAME)
     lying = ft.use_memo(list[Path], dependencies=[])
     merged, set_merged = ft.use_state(Merged())
 
-    async def come(name: str, data: bytes | None, to: Path | None) -> None:
-        # Another one is chosen before the last was taken in or left.
+    async def take_upload(name: str, data: bytes | None, to: Path | None) -> None:
+        # Another file is chosen before the last was imported or dropped.
         for before in lying:
             view.parts.sharing.discard(before)
         lying[:] = [to] if to else []
@@ -112,27 +112,27 @@ def bringing_in(view: View) -> ft.Control:
             await view.saved(lambda: checked.append(view.parts.sharing.verify(path)))
         set_coming("")
         set_merged(Merged())
-        set_came(_Came(name, to, checked[0]) if checked and to else None)
+        set_received(_ReceivedFile(name, to, checked[0]) if checked and to else None)
         view.redraw()
 
     async def take_in() -> None:
         results: list[Merged] = []
-        if came:
-            sharing, file = view.parts.sharing, came
+        if received:
+            sharing, file = view.parts.sharing, received
             await view.saved(lambda: results.append(sharing.merge(file.path, file.name)))
         set_merged(results[0] if results else Merged())
-        set_came(None)
+        set_received(None)
         view.redraw()
 
     async def leave() -> None:
-        if came:
-            view.parts.sharing.discard(came.path)
-        set_came(None)
+        if received:
+            view.parts.sharing.discard(received.path)
+        set_received(None)
 
     chooser = use_chooser(
         view,
-        come,
-        most_bytes=MOST_FILE_BYTES,
+        take_upload,
+        most_bytes=MOST_IMPORT_BYTES,
         began=set_coming,
         to=view.parts.sharing.incoming,
     )
@@ -147,18 +147,18 @@ def bringing_in(view: View) -> ft.Control:
     rows: list[ft.Control] = [ft.Row([ask])]
     if coming:
         rows.append(notice(view.words("sharing-coming", name=coming), key="coming"))
-    elif came:
-        rows.append(_came(view, came, take_in, leave))
+    elif received:
+        rows.append(_received_card(view, received, take_in, leave))
     elif merged.signers:
-        rows += _outcome(view, merged)
+        rows += _merge_result(view, merged)
     return stretched(rows, 8)
 
 
-def _came(view: View, came: _Came, take_in: Tap, leave: Tap) -> ft.Control:
-    """What is in a file, by whom it is signed and what is wrong with it, before it is taken in."""
-    words, checked = view.words, came.seen
+def _received_card(view: View, received: _ReceivedFile, take_in: Tap, leave: Tap) -> ft.Control:
+    """Show what is in a file, who signed it and what is wrong with it, before it is imported."""
+    words, checked = view.words, received.seen
     rows: list[ft.Control] = [
-        label(came.name, bold=True),
+        label(received.name, bold=True),
         label(words.text(checked.signer_message)),
     ]
     if not checked.faults:
@@ -179,24 +179,24 @@ def _came(view: View, came: _Came, take_in: Tap, leave: Tap) -> ft.Control:
     return card(stretched([*rows, ft.Row([*ways], spacing=8)], 8), key="came")
 
 
-def _outcome(view: View, merged: Merged) -> list[ft.Control]:
-    """What became of the walks, by whom they are signed, and what has to be looked at."""
+def _merge_result(view: View, merged: Merged) -> list[ft.Control]:
+    """Show what became of the walks, who signed them, and what has to be looked at."""
     words = view.words
     rows: list[ft.Control] = [label(words.text(merged.counts), GOOD, bold=True)]
-    known = view.parts.sharing.known_shops()
+    trusted = view.parts.sharing.known_shops()
     unknown = [
-        signer for signer in merged.signers if signer is not None and signer.key not in known
+        signer for signer in merged.signers if signer is not None and signer.key not in trusted
     ]
     rows += [
-        label(words.text(signer_message(signer, known)), size=SMALL)
+        label(words.text(signer_message(signer, trusted)), size=SMALL)
         for signer in merged.signers
         if signer not in unknown
     ]
     rows += [label(words.text(why), BAD, SMALL) for why in merged.refused.values()]
-    shown = [card(stretched(rows, 6), key="merged")]
-    shown += [_conflict(view, walk) for walk in sorted(merged.conflicts)]
-    shown += [_unknown(view, signer) for signer in unknown]
-    return shown
+    cards = [card(stretched(rows, 6), key="merged")]
+    cards += [_conflict(view, walk) for walk in sorted(merged.conflicts)]
+    cards += [_unknown(view, signer) for signer in unknown]
+    return cards
 
 
 def _conflict(view: View, walk_id: str) -> ft.Control:
@@ -204,8 +204,8 @@ def _conflict(view: View, walk_id: str) -> ft.Control:
     ids = overview.copies.get(walk_id, ())
     line = next(line for line in overview.lines if line.id in ids)
     began = f"{line.began.astimezone():%Y-%m-%d %H:%M}"
-    said = view.words("sharing-conflict", vehicle=line.vehicle_name, began=began)
-    rows = [label(said, bold=True), *copy_buttons(view, overview, walk_id)]
+    text = view.words("sharing-conflict", vehicle=line.vehicle_name, began=began)
+    rows = [label(text, bold=True), *copy_buttons(view, overview, walk_id)]
     return card(stretched(rows, 8), key="conflict")
 
 

@@ -1,4 +1,4 @@
-"""What the shop goes by for a lone trailer on its own air: asked once, and set again at will."""
+"""The shop's figures for a lone trailer on its own air: asked once, and set again at will."""
 
 from __future__ import annotations
 
@@ -14,33 +14,33 @@ from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, GOOD, QUIET, SMALL
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
-from walkaround.words.leak import figure
+from walkaround.words.leak import figure_quantity
 
 # What is shown, and what changes it.
-Figures: TypeAlias = tuple[
+EditedFigures: TypeAlias = tuple[
     ShopFigures, Callable[[ShopFigures | Callable[[ShopFigures], ShopFigures]], None]
 ]
 
 
-def as_own(shop: ShopFigures) -> ShopFigures:
-    """These figures as what the shop says, not what ships."""
+def as_shops_own(shop: ShopFigures) -> ShopFigures:
+    """Return these figures marked as the shop's own, not as shipped."""
     return shop.model_copy(update={"own": True})
 
 
-def use_figures(view: View) -> Figures:
+def use_figures(view: View) -> EditedFigures:
     """Keep the figures that are shown, those of the shop at first."""
-    return use_kept(view.unfinished, "figures", view.settings.shop)
+    return use_unfinished(view.unfinished, "figures", view.settings.shop)
 
 
-def figures_card(view: View, figures: Figures) -> ft.Control:
+def figures_card(view: View, figures: EditedFigures) -> ft.Control:
     """Show each figure with a step down and up, and one tap that keeps them for the shop."""
     remembered = view.settings.shop
     shop, set_shop = figures
 
     async def keep() -> None:
-        own = as_own(shop)
+        own = as_shops_own(shop)
         set_shop(own)
         await view.set(view.settings.model_copy(update={"shop": own}))
 
@@ -65,11 +65,14 @@ def figures_card(view: View, figures: Figures) -> ft.Control:
 
 
 def _row(view: View, shop: ShopFigures, name: Figure, less: Tap, more: Tap) -> ft.Control:
-    what, amount = view.words(f"shop-{name.replace('_', '-')}"), figure(shop, name, view.words)
-    told = label(view.words.quantity(amount), bold=True, key=f"figure_{name}")
-    text = ft.Column([label(what, size=SMALL), told], spacing=0)
-    down = view.words("shop-less", what=what, figure=amount)
-    up = view.words("shop-more", what=what, figure=amount)
+    name_text, amount = (
+        view.words(f"shop-{name.replace('_', '-')}"),
+        figure_quantity(shop, name, view.words),
+    )
+    amount_label = label(view.words.quantity(amount), bold=True, key=f"figure_{name}")
+    text = ft.Column([label(name_text, size=SMALL), amount_label], spacing=0)
+    down = view.words("shop-less", what=name_text, figure=amount)
+    up = view.words("shop-more", what=name_text, figure=amount)
     return ft.Row(
         [
             icon_button(ft.Icons.REMOVE_CIRCLE_OUTLINE, down, less, key=f"less_{name}"),

@@ -1,4 +1,4 @@
-"""How large this phone draws its text: chosen here, kept on it, and worn by the page at once."""
+"""How large this phone draws its text: chosen here, stored on it, and applied at once."""
 
 from __future__ import annotations
 

@@ -94,9 +94,12 @@ def wide_button(
     lines = max(2, ceil(len(word) / _IN_LINE)) if text_scale() > 1 else 2
     face = label(word, size=size, bold=True, max_lines=lines)
     face.expand = True
-    shown, tone = ft.Icons.RADIO_BUTTON_CHECKED if on else icon, Tone.BAD if bad else Tone.PLAIN
+    shown_icon, tone = (
+        ft.Icons.RADIO_BUTTON_CHECKED if on else icon,
+        Tone.BAD if bad else Tone.PLAIN,
+    )
     zone = surface(
-        ft.Row([face, ft.Icon(shown, size=30)] if shown else [face]),
+        ft.Row([face, ft.Icon(shown_icon, size=30)] if shown_icon else [face]),
         tap,
         key=key,
         height=tall(height, size, lines, 16),

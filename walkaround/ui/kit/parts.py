@@ -103,8 +103,8 @@ def top_bar(
     leading: ft.Control = ft.Container(width=0)
     if back:
         leading = icon_button(ft.Icons.ARROW_BACK, words("go-back"), back, key="back")
-    named = label(title, size=fitting_size(BODY, _BAR_PX), bold=True, max_lines=1)
-    middle = [named, *([below] if below else [])]
+    title_label = label(title, size=fitting_size(BODY, _BAR_PX), bold=True, max_lines=1)
+    middle = [title_label, *([below] if below else [])]
     return ft.Row(
         [leading, ft.Column(middle, spacing=4, tight=True, expand=True), *actions],
         spacing=4,

@@ -91,18 +91,18 @@ def chip(
     """Make one of several in a grid; `on` is chosen; `name` is said where the word is short."""
     icon_shown = ft.Icons.CHECK if on else icon
     size = fitting_size(_CHIP_TEXT, _CHIP_PX)
-    named = label(word, size=size, bold=True, max_lines=2)
+    word_label = label(word, size=size, bold=True, max_lines=2)
     if len(word) > FITS:
-        named.text_align = ft.TextAlign.CENTER
+        word_label.text_align = ft.TextAlign.CENTER
     if on:
-        named.semantics_label = words("chip-chosen", name=name or word)
+        word_label.semantics_label = words("chip-chosen", name=name or word)
     elif name:
-        named.semantics_label = name
-    face: ft.Control = named
+        word_label.semantics_label = name
+    face: ft.Control = word_label
     if icon_shown:
         # A long word breaks beside its picture instead of running out of the chip.
-        named.expand, named.expand_loose = True, True
-        row = [ft.Icon(icon_shown, size=20), named]
+        word_label.expand, word_label.expand_loose = True, True
+        row = [ft.Icon(icon_shown, size=20), word_label]
         face = ft.Row(list(row), spacing=4, tight=True, alignment=ft.MainAxisAlignment.CENTER)
     tone = Tone.ACCENT if on else Tone.PLAIN
     height = tall(SMALL_TOUCH + 4, size, 2, 10)

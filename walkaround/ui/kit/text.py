@@ -38,5 +38,5 @@ def label(
 
 def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
     """Make a heading, for eyes and for screen readers; a smaller one is of the second level."""
-    shown = label(text, size=fitting_size(size, _TITLE_PX), bold=True, max_lines=max_lines)
-    return ft.Semantics(content=shown, heading_level=1 if size >= TITLE else 2, header=True)
+    text_label = label(text, size=fitting_size(size, _TITLE_PX), bold=True, max_lines=max_lines)
+    return ft.Semantics(content=text_label, heading_level=1 if size >= TITLE else 2, header=True)

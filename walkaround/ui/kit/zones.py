@@ -46,10 +46,10 @@ def answer_zone(
     if across > 1 and chars > _ONE_LINE:
         chars, most_px, lines = max(chars // 2 + 1, *map(len, word.split())), _TWO_LINES_PX, 2
     size = fitting_size_in_row(chars, ANSWER, across, most_px)
-    named = label(word, size=size, bold=True, max_lines=lines)
+    word_label = label(word, size=size, bold=True, max_lines=lines)
     if lines > 1:
-        named.text_align = ft.TextAlign.CENTER
-    face = stacked(ft.Icon(icon, size=40), named)
+        word_label.text_align = ft.TextAlign.CENTER
+    face = stacked(ft.Icon(icon, size=40), word_label)
     framed = tone is Tone.PLAIN
     return surface(face, tap, key=key, height=height, tone=tone, framed=framed, autofocus=autofocus)
 
@@ -141,9 +141,9 @@ def tile(
     """Show something that was told, to be told anew with a tap: a figure above its name."""
     size = fitting_size(SMALL, _SMALL_PX)
     large = label(figure, size=fitting_size(TITLE, _FIGURE_PX), bold=True, max_lines=1)
-    marked = [ft.Icon(icon, size=24), large]
-    named = label(capital(name), size=size, max_lines=1)
-    face = stacked(ft.Row(list(marked), spacing=6, tight=True), named)
+    figure_row = [ft.Icon(icon, size=24), large]
+    name_label = label(capital(name), size=size, max_lines=1)
+    face = stacked(ft.Row(list(figure_row), spacing=6, tight=True), name_label)
     return surface(face, tap, key=key, height=tall(68, size, 1, 50), tone=tone)
 
 

@@ -24,7 +24,7 @@ MOST_TYPED_CHARS = 8 * MOST_NOTE_CHARS
 
 @dataclass
 class _Draft:
-    """What has been typed so far."""
+    """The text typed so far."""
 
     text: str
 
@@ -38,7 +38,7 @@ def note_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     draft = ft.use_memo(lambda: _Draft(unfinished.values.get("note", before)), dependencies=[])
 
     async def save() -> None:
-        await taps.note(step.id, draft.text)
+        await taps.record_note(step.id, draft.text)
 
     def typed(e: ft.Event[ft.TextField]) -> None:
         # The page takes no more characters; what is sent by something else may be of any length.

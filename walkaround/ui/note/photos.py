@@ -8,13 +8,13 @@ import flet as ft
 
 from walkaround.plan.steps import Step
 from walkaround.records.photos import MOST_CAMERA_BYTES
-from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.parts import notice, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.file_upload import file_button, use_chooser
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.photos import photo_row
 from walkaround.ui.taps.photos import photograph
 from walkaround.walk.events import MOST_PHOTOS
 
@@ -25,7 +25,7 @@ def photo_part(view: View, step: Step) -> ft.Control:
     coming, set_coming = ft.use_state("")
     room = MOST_PHOTOS - len(view.walk.photos_taken)
 
-    async def come(name: str, data: bytes | None, to: Path | None) -> None:  # noqa: ARG001
+    async def take_upload(name: str, data: bytes | None, to: Path | None) -> None:  # noqa: ARG001
         if data is None:
             view.message = view.words("photo-did-not-come", name=name)
         else:
@@ -33,7 +33,7 @@ def photo_part(view: View, step: Step) -> ft.Control:
         set_coming("")
         view.redraw()
 
-    chooser = use_chooser(view, come, most_bytes=MOST_CAMERA_BYTES, began=set_coming)
+    chooser = use_chooser(view, take_upload, most_bytes=MOST_CAMERA_BYTES, began=set_coming)
     ask = file_button(
         chooser,
         view.words("photo-take"),

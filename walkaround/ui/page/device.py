@@ -1,4 +1,4 @@
-"""What a phone is and can do: its size, staying awake, shaking, keeping its owner's name.
+"""What a phone is and can do: its size, staying awake, vibrating, storing its settings.
 
 A browser may have none of these, or allow none: nothing waits long for them or fails for them.
 """
@@ -30,7 +30,7 @@ SETTINGS_KEY, NAME_KEY = "walkaround.settings", "walkaround.name"
 _MEASURE_PX = 100
 """Height of the line that is measured, at a scale of 1."""
 MOST_SCALE = 2.0
-"""Text is drawn no larger: WCAG 2.2, success criterion 1.4.4, asks for so much."""
+"""Largest text, percent: WCAG 2.2, success criterion 1.4.4, asks for this much."""
 FLAT_PX = 560
 """A wide page lower than this is a phone on its side."""
 WIDE_PX = 840
@@ -43,16 +43,16 @@ class Device:
     Attributes:
         width, height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
-        motion: whether pictures may move on it; None until `kept` was asked.
-        keyboard: the keys that it has learnt.
+        motion: whether pictures may move on it; None until `stored` was asked.
+        keyboard: the keys that it has learned.
     """
 
     def __init__(self, page: ft.Page, answers_in_s: float, recalls_in_s: float) -> None:
-        """The phone that shows this page.
+        """Take the phone that shows this page.
 
         Args:
             answers_in_s: so long its answers are waited for.
-            recalls_in_s: so long they are for a setting that it keeps: a phone that has just
+            recalls_in_s: so long they are for its settings: a phone that has just
                 loaded the page is slow.
         """
         self._answers_in_s, self._recalls_in_s = answers_in_s, recalls_in_s
@@ -104,7 +104,7 @@ class Device:
         return self._sight.scale
 
     def enlarge(self, scale: float) -> bool:
-        """Take note of how large it draws text; whether that is news."""
+        """Take note of how large it draws text; return whether that is news."""
         before, self._sight.scale = self._sight.scale, min(MOST_SCALE, max(1.0, scale))
         return before != self._sight.scale
 
@@ -112,7 +112,7 @@ class Device:
         """Take note that the phone changed its own colors."""
         self.dark = dark
 
-    def wear(self, dark: bool | None) -> None:
+    def set_dark(self, dark: bool | None) -> None:
         """Show dark colors or light ones; with None those that the phone itself shows."""
         mode = {None: ft.ThemeMode.SYSTEM, True: ft.ThemeMode.DARK, False: ft.ThemeMode.LIGHT}[dark]
         if self._page.theme_mode != mode:
@@ -120,7 +120,7 @@ class Device:
             self._page.update()
 
     def name_page(self, title: str) -> None:
-        """Call the page so, in the browser's tab and for ears."""
+        """Set the page's title, in the browser's tab and for screen readers."""
         if self._page.title != title:
             self._page.title = title
             self._page.update()
@@ -129,19 +129,19 @@ class Device:
         """Keep the screen on, or let it go dark again."""
         await self._asked(self._wakelock.enable if awake else self._wakelock.disable)
 
-    async def shake(self) -> None:
-        """Make itself felt."""
+    async def vibrate(self) -> None:
+        """Vibrate briefly."""
         await self._asked(self._haptics.vibrate)
 
-    async def kept(self) -> dict[str, object] | None:
-        """Return the settings that it keeps, by name; None if it does not say."""
+    async def stored(self) -> dict[str, object] | None:
+        """Return the settings stored on the phone, by name; None if it does not say."""
         # Earlier versions kept the name alone.
         keys = (STILL_KEY, SETTINGS_KEY, NAME_KEY)
         try:
             async with asyncio.timeout(self._recalls_in_s):
                 still, text, name = [await self._kept.get(key) for key in keys]
         except Exception as refused:
-            log.info("the browser did not say what it keeps: %s", refused)
+            log.info("the browser did not say what it stores: %s", refused)
             return None
         self.motion = still is not True
         with_name: dict[str, object] = {"who": name} if name and isinstance(name, str) else {}
@@ -151,8 +151,8 @@ class Device:
             values = {}
         return {**with_name, **values} if isinstance(values, dict) else with_name
 
-    async def keep(self, values: Mapping[str, object]) -> bool:
-        """Keep these settings, also when the page is closed; whether it does."""
+    async def store(self, values: Mapping[str, object]) -> bool:
+        """Store these settings on the phone for good; return whether it did."""
         return await self._keep_text(SETTINGS_KEY, json.dumps(dict(values)))
 
     async def keep_unlinked(self, settings: Mapping[str, str]) -> None:

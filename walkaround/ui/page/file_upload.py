@@ -19,11 +19,11 @@ from walkaround.ui.kit.theme import BODY, Tone
 from walkaround.ui.page.view import View
 
 _WORD_PX = 32.0
-"""The word on its button is drawn no larger."""
+"""Largest size of the word on its button."""
 
 
-class Come(Protocol):
-    """What is done with a file that has come.
+class UploadHandler(Protocol):
+    """A handler of an uploaded file.
 
     `data` is what it holds, empty where it went to `to`; None if it did not come, or is too large.
     """
@@ -33,13 +33,13 @@ class Come(Protocol):
 
 def use_chooser(
     view: View,
-    come: Come,
+    handle_upload: UploadHandler,
     *,
     most_bytes: int,
     began: Callable[[str], None] = lambda _: None,
     to: Callable[[], Path] | None = None,
 ) -> ft.FilePicker:
-    """Keep one file chooser for as long as its button is there; what it calls stays good.
+    """Keep one file chooser while its button is shown; what it calls stays valid.
 
     Args:
         view: the page.
@@ -53,7 +53,7 @@ def use_chooser(
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
             if file.size > most_bytes:
-                await come(file.name, None, None)
+                await handle_upload(file.name, None, None)
                 continue
             place = to() if to else None
             ticket = view.inbox.new_ticket(most_bytes, place)
@@ -66,7 +66,7 @@ def use_chooser(
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
         ticket, place = tickets.pop(e.file_name, ("", None))
-        await come(e.file_name, view.inbox.take_file(ticket), place)
+        await handle_upload(e.file_name, view.inbox.take_file(ticket), place)
 
     chooser = ft.use_memo(
         lambda: ft.FilePicker(on_result=picked, on_upload=progress), dependencies=[]

@@ -52,7 +52,7 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     pages: FastAPI = flet_app(
         main, assets_dir=str(locations.assets()), no_cdn=True, session_timeout_seconds=0
     )
-    pages.add_middleware(Unfailing)
+    pages.add_middleware(UnfailingConnection)
     return pages
 
 
@@ -71,8 +71,8 @@ async def _no_old_one(name: str) -> None:
     SESSION_BEFORE.set(name.rsplit("_", 2)[-2])
 
 
-class Unfailing:
-    """Drops what is sent to a page that is gone.
+class UnfailingConnection:
+    """A web app that drops what is sent to a page that is gone.
 
     Flet ends a session when it is told that the page has gone, but not if it was sending just
     then: such a session would be drawn for at each tap for as long as the server runs.

@@ -2,7 +2,7 @@
 
 An exception in a component's second drawing ends Flet's update loop without a word, one in an
 effect ends the effect. With this guard the page shows one sentence and a way home, and the cause
-goes to the log. What a tap raises ends in `View.failed`.
+goes to the log. What a tap raises ends in `View.say_failure`.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ def screen(draw: Callable[Concatenate[View, P], ft.Control]) -> Callable[..., ft
 def effect(
     view: View, work: Callable[[], Awaitable[None]], dependencies: Sequence[object] = ()
 ) -> None:
-    """Work that begins when its component is drawn, again when a dependency has changed.
+    """Run work when its component is drawn first, and again when a dependency has changed.
 
     It ends when the component leaves the screen, and never without a word.
     """
@@ -57,7 +57,7 @@ def effect(
         except Exception:
             if not view.gone:
                 log.exception("%s ended", work.__qualname__)
-                view.failed()
+                view.say_failure()
 
     # The cleanup makes Flet end the work with its component.
     ft.use_effect(guarded, dependencies=dependencies, cleanup=lambda: None)

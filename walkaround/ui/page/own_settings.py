@@ -7,7 +7,7 @@ from walkaround.ui.page.device import Device
 
 
 class OwnSettings:
-    """What was set on one phone."""
+    """The settings made on one phone."""
 
     def __init__(self, device: Device) -> None:
         """Take the phone, which keeps them."""
@@ -17,13 +17,13 @@ class OwnSettings:
 
     async def recall(self, settings: Settings) -> Settings:
         """Put what this phone keeps, and what was set on it meanwhile, in place of these."""
-        kept = await self._device.kept()
-        self._recalled = self._recalled or kept is not None
-        self._made = {**(kept or {}), **self._made}
+        stored = await self._device.stored()
+        self._recalled = self._recalled or stored is not None
+        self._made = {**(stored or {}), **self._made}
         return settings.on_phone(self._made)
 
     async def keep(self, before: Settings, after: Settings) -> dict[str, object]:
-        """Have the phone keep what changed and is its own.
+        """Store on the phone what changed and is its own.
 
         Returns:
             What changed and is to be kept for the shop; of a phone that keeps nothing, or does not
@@ -42,5 +42,5 @@ class OwnSettings:
         if not self._recalled:
             # Or what it keeps would be written over.
             await self.recall(after)
-        kept = self._recalled and await self._device.keep(self._made)
+        kept = self._recalled and await self._device.store(self._made)
         return of_shop if kept else changed

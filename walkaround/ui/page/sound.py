@@ -30,7 +30,7 @@ STARTS_S = 0.15
 
 
 class Sound:
-    """Speaks in one page; made while that page is Flet's present one.
+    """The voice and sounds of one page; made while that page is Flet's present one.
 
     Attributes:
         on_play: told of each clip that begins, for how many seconds it may be heard.
@@ -101,7 +101,7 @@ class Sound:
             await self._play(address, seconds, self._wish, soft=soft, needed=True)
 
     async def hiss(self) -> None:
-        """Let air be heard that leaks."""
+        """Play the hiss of air that leaks."""
         self._wish += 1
         if self._settings().voice:
             await self._play("/sounds/hiss.wav", HISS_S, self._wish, soft=False, needed=False)
@@ -130,15 +130,15 @@ class Sound:
             self._needed_to_s = self._ends_s
         return True
 
-    def ahead(self, texts: Iterable[str]) -> None:
-        """Have these rendered before they are needed."""
+    def render_ahead(self, texts: Iterable[str]) -> None:
+        """Have these texts rendered before they are needed."""
         settings, words = self._settings(), self._words()
         if settings.voice:
-            said = map(words.spoken, texts)
-            self._voice.render_ahead(said, settings.rate_wpm, words.voice.language)
+            spoken_texts = map(words.spoken, texts)
+            self._voice.render_ahead(spoken_texts, settings.rate_wpm, words.voice.language)
 
     def give_way(self) -> None:
-        """Break off what is being said, unless it is needed: somebody wants to talk."""
+        """Stop what is being said, unless it is needed: somebody wants to talk."""
         now_s = asyncio.get_running_loop().time()
         if self._needed_to_s <= now_s < self._ends_s:
             self._wish += 1
@@ -147,8 +147,8 @@ class Sound:
             self._ends_s = now_s
             self.on_play(0.0)
 
-    def hush(self) -> None:
-        """Fall silent."""
+    def stop(self) -> None:
+        """Stop every sound."""
         self._wish += 1
         self._needed_to_s = float("-inf")
         self._audio.volume = 0
@@ -166,7 +166,7 @@ def _seconds(clip: Path | None) -> float:
 
 
 def _silence() -> bytes:
-    """A clip of one silent sample: Flet wants a clip before there is anything to say."""
+    """Return a clip of one silent sample: Flet wants a clip before there is anything to say."""
     clip = io.BytesIO()
     with wave.open(clip, "wb") as out:
         out.setnchannels(1)

@@ -44,13 +44,13 @@ def _screen(view: View) -> str:
     id_, _, tail = rest.partition("/")
     vehicle = view.parts.own_vehicles.vehicle(id_) if head in _AT_VEHICLE else None
     if vehicle is not None:
-        what = tail if tail == "edit" else head
-        return view.words(f"page-at-{what}", vehicle=vehicle.name)
+        name = tail if tail == "edit" else head
+        return view.words(f"page-at-{name}", vehicle=vehicle.name)
     title = _BY_ROUTE.get(f"{head}/{id_}") or _BY_ROUTE.get(head)
     return view.words(title) if title else ""
 
 
-def unlinked(words: Words) -> dict[str, str]:
+def offline_texts(words: Words) -> dict[str, str]:
     """Say what the page shows by itself while it has no connection, by what each is for."""
     return {"language": words.language} | {
         name: words(f"page-no-link-{name}") for name in _UNLINKED

@@ -23,14 +23,14 @@ from walkaround.vehicle.model import Vehicle
 log = logging.getLogger(__name__)
 T = TypeVar("T")
 
-PAGES = 1000
+MOST_PAGES = 1000
 """How many pages are remembered; those that opened longest ago are forgotten first."""
 KEPT_S = 12 * 3600.0
 """How long: after a night nobody knows any more what was half done."""
 
 
 class PagePlace(NamedTuple):
-    """Where a page stands.
+    """The place where a page stands.
 
     Attributes:
         route: its address inside the app.
@@ -49,7 +49,7 @@ class PagePlace(NamedTuple):
 
 @dataclass
 class Unfinished:
-    """What is half done on one page.
+    """The half-done input of one page.
 
     Attributes:
         place: where; what was half done elsewhere is given up.
@@ -66,7 +66,7 @@ class Unfinished:
     changed: Callable[[], None] = lambda: None
 
     def at(self, place: PagePlace) -> None:
-        """The page stands here now."""
+        """Take note that the page stands here now; on another screen nothing is unfinished."""
         if place != self.place:
             self.touched_s = self.clock()
             self.place = place
@@ -83,12 +83,12 @@ class Unfinished:
     @property
     def typed(self) -> dict[str, Any]:
         """What of it was typed: texts, and a vehicle's form, as JSON has them."""
-        shown = ((name, _as_json(value)) for name, value in self.values.items())
-        return {name: value for name, value in shown if value}
+        values = ((name, _as_json(value)) for name, value in self.values.items())
+        return {name: value for name, value in values if value}
 
 
 def _as_json(value: object) -> Any:
-    """A text as it is, a vehicle as a table; nothing of anything else."""
+    """Return a text as it is, a vehicle as a table, and None for anything else."""
     return (
         value.model_dump(mode="json")
         if isinstance(value, Vehicle)
@@ -96,21 +96,21 @@ def _as_json(value: object) -> Any:
     )
 
 
-class Leftovers:
-    """What each page was in the middle of, of those that opened last."""
+class UnfinishedPages:
+    """The half-done input of each page, of those that opened last."""
 
-    def __init__(self, clock: Callable[[], float], kept: DelayedFile | None = None) -> None:
+    def __init__(self, clock: Callable[[], float], store: DelayedFile | None = None) -> None:
         """Start with what was typed before the server ended.
 
         Args:
             clock: gives seconds that are never set back.
-            kept: keeps what is typed.
+            store: keeps what is typed.
         """
         self._clock = clock
         self._pages: OrderedDict[str, Unfinished] = OrderedDict()
-        self._kept = kept
-        if kept is not None:
-            self._read(kept.read())
+        self._kept = store
+        if store is not None:
+            self._read(store.read())
 
     def begin(self, session_id: str, before: str) -> Unfinished:
         """Tell what the page of this new session has to go on with.
@@ -125,7 +125,7 @@ class Leftovers:
         # A tab that was doubled has the same session before: each goes on with its own.
         own = replace(leftover, values=dict(leftover.values), changed=self._changed)
         self._pages[session_id] = own
-        while len(self._pages) > PAGES:
+        while len(self._pages) > MOST_PAGES:
             self._pages.popitem(last=False)
         return own
 
@@ -155,10 +155,10 @@ class Leftovers:
         self._kept.write(json.dumps(pages).encode())
 
 
-def use_kept(
+def use_unfinished(
     unfinished: Unfinished, name: str, first: T
 ) -> tuple[T, Callable[[T | Callable[[T], T]], None]]:
-    """Like Flet's `use_state`, of a value that a page must still have when it comes back.
+    """Work like Flet's `use_state`, for a value that a page must still have after a reconnect.
 
     Args:
         unfinished: the page's.

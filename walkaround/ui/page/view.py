@@ -25,11 +25,11 @@ from walkaround.rules.checklist import Wording
 from walkaround.settings import OF_SHOP, Settings
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.device import Device
-from walkaround.ui.page.must_read import Reading
 from walkaround.ui.page.own_settings import OwnSettings
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.page.unfinished import PagePlace, Unfinished
-from walkaround.ui.page_location import Whereabouts
+from walkaround.ui.page.words_seen import WordsSeen
+from walkaround.ui.page_location import PageLocation
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
 
@@ -39,12 +39,12 @@ log = logging.getLogger(__name__)
 @ft.observable
 @dataclass
 class Beat:
-    """Counts redraws; the page's root is drawn again whenever it moves."""
+    """A count of redraws; the page's root is drawn again whenever it changes."""
 
     count: int = 0
 
 
-class View(Whereabouts):
+class View(PageLocation):
     """The state of one page.
 
     Attributes:
@@ -59,7 +59,7 @@ class View(Whereabouts):
         going_on: whether the tap that led here also takes up a walk that was left.
         device: the phone that it is on.
         knows_phone: whether what was set on that is known by now.
-        reading: how far the words of its step have been on the screen.
+        words_seen: how far the words of its step have been on the screen.
         inbox: where the files come that this page hands over.
         unfinished: what is half done on it.
     """
@@ -81,12 +81,12 @@ class View(Whereabouts):
         left = unfinished.place if unfinished.place.route == self.route else PagePlace()
         _, self.panel, self.peek, self.step, self.since = left
         self.message = self.unsaved = ""
-        self.beat, self.reading = Beat(), Reading()
+        self.beat, self.words_seen = Beat(), WordsSeen()
         self.inbox = inbox
         self.settings = parts.settings()
         # What Explain goes back from, and Shorter back to.
         self.wording: Wording = "short"
-        self.device.wear(self.settings.dark)
+        self.device.set_dark(self.settings.dark)
 
     @property
     def words(self) -> Words:
@@ -126,10 +126,10 @@ class View(Whereabouts):
         self.panel = self.peek = self.step = self.message = ""
         self.since = 0
         self.route = route or "/"
-        self.learn()
+        self.refresh_shop_settings()
         self.begin()
 
-    def learn(self) -> None:
+    def refresh_shop_settings(self) -> None:
         """Take over what other pages have told of the shop and its gauges meanwhile."""
         stored = self._parts.settings()
         of_shop = {name: getattr(stored, name) for name in OF_SHOP}
@@ -142,17 +142,17 @@ class View(Whereabouts):
             self._stop_watching = self.parts.open_walks.watch(self.walk_id, self._from_elsewhere)
         self.redraw()
 
-    def at_walk(
+    def set_walk_handlers(
         self,
         arrived: Callable[[], Awaitable[None]],
         moved: Callable[[], None],
         appear: Callable[[], None],
     ) -> None:
-        """What to do when this page has arrived at a walk, and when another page moved that on."""
+        """Set what to do when this page arrives at a walk, and when another page moves that on."""
         self._at_walk, self._moved, self._appear = arrived, moved, appear
 
-    async def settle(self) -> None:
-        """Having arrived: if this is a walk, take it up."""
+    async def take_up_walk(self) -> None:
+        """Take up the walk that this page has arrived at, if it is at one."""
         if self.walk_id and self._at_walk:
             await self._at_walk()
 
@@ -166,7 +166,7 @@ class View(Whereabouts):
         self.going_on = going_on
         self.arrive(route)
         await self._page.push_route(route)
-        await self.settle()
+        await self.take_up_walk()
 
     def to(self, route: str, *, going_on: bool = False) -> Tap:
         """Make a tap that goes to another screen; see `go`."""
@@ -187,14 +187,14 @@ class View(Whereabouts):
         self.peek, self.panel = step_id, ""
         self.redraw()
 
-    def about(self, step_id: str, since: int) -> None:
-        """The page is about this step now, asked since that entry of the walk."""
+    def note_step(self, step_id: str, since: int) -> None:
+        """Take note of the step that the page shows, asked since that entry of the walk."""
         self.step, self.since = step_id, since
         self.unfinished.at(PagePlace(self.route, self.panel, self.peek, step_id, since))
 
     def redraw(self) -> None:
         """Draw the page again, once what is under way is sent: a clip is fetched meanwhile."""
-        self.about(self.step, self.since)
+        self.note_step(self.step, self.since)
         self._loop.call_soon(self._draw)
 
     def _draw(self) -> None:
@@ -203,26 +203,26 @@ class View(Whereabouts):
         session: Any = self._page.session
         session.start_updates_scheduler()
 
-    def failed(self) -> None:
-        """Something that no one foresaw went wrong, and is in the log: say so, and go on."""
+    def say_failure(self) -> None:
+        """Say that something unforeseen went wrong, which is in the log, and go on."""
         self.message = self.words("page-failed")
         self.redraw()
 
-    async def know_phone(self) -> None:
-        """What was set on this phone stays on it."""
+    async def read_phone_settings(self) -> None:
+        """Ask the phone for the settings and keys that are stored on it."""
         motion, settings = self.device.motion, await self._own.recall(self.settings)
         new, self.knows_phone = not self.knows_phone, True
         if (settings, self.device.motion) != (self.settings, motion) or (
             new and not settings.shown_how
         ):
             self.settings = settings
-            self.device.wear(settings.dark)
+            self.device.set_dark(settings.dark)
             self.redraw()
 
     async def set(self, settings: Settings) -> None:
         """Take over other settings, and keep what is changed by them."""
         before, self.settings = self.settings, settings
-        self.device.wear(settings.dark)
+        self.device.set_dark(settings.dark)
         self.redraw()
         if for_shop := await self._own.keep(before, settings):
             await self.saved(lambda: self._parts.store.change_settings(for_shop))
@@ -273,7 +273,7 @@ class View(Whereabouts):
         if self.settings.voice and not self.sound.trouble:
             await self.sound.say(self.words("page-not-saved-said"))
         else:
-            await self.device.shake()
+            await self.device.vibrate()
         return False
 
     @property
@@ -284,13 +284,13 @@ class View(Whereabouts):
         except RuntimeError:
             return True
 
-    def leave(self) -> None:
-        """The page is gone; it comes back as a new one."""
+    def page_gone(self) -> None:
+        """Let go of the walk: the page is gone, and comes back as a new one."""
         log.info("a page at %s is gone", self.route)
         self._stop_watching()
 
     def _from_elsewhere(self) -> None:
-        """The walk moved on, by another page's tap or by this one's, in another thread."""
+        """React to a walk that moved on, by another page's tap or by this one's, in a thread."""
         # What this page saves is drawn once, when it is saved; one that is gone comes back anew.
         if not self._saving and self._page.session.connection is not None:
             self._loop.call_soon_threadsafe(self._follow, context=self._context)

@@ -8,7 +8,7 @@ import flet as ft
 
 from walkaround.base.message import Text
 from walkaround.practice.marks import Marked, Marks, marks
-from walkaround.practice.reasons import put_in_words
+from walkaround.practice.reasons import fault_words
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
 from walkaround.ui.kit.text import heading, label
@@ -27,40 +27,40 @@ def practice_end(view: View, taps: WalkTaps) -> ft.Control:
     vehicle, walk = view.practice, view.walk
     words = view.words
     assert walk.plan is not None
-    about = walk.plan.vehicle
-    bar = top_bar(words, about.name, back=view.to(PRACTICE))
+    real_vehicle = walk.plan.vehicle
+    bar = top_bar(words, real_vehicle.name, back=view.to(PRACTICE))
     if vehicle is None or walk.plan.practice is None:
         return page_column(bar, [notice(words("practice-none"))])
-    marked = marks(vehicle, walk.answers)
+    results = marks(vehicle, walk.answers)
     level = walk.plan.practice.level
-    why = [label(capital(words.text(text))) for text in put_in_words(vehicle)]
+    why = [label(capital(words.text(text))) for text in fault_words(vehicle)]
     body = [
-        label(words("practice-full", full=marked.full, due=marked.due), size=FIGURE, bold=True),
+        label(words("practice-full", full=results.full, due=results.due), size=FIGURE, bold=True),
         heading(words("practice-cause")),
         card(ft.Column(list(why), spacing=8)),
         heading(words("practice-what-came")),
-        *_every(view, marked),
+        *_every(view, results),
         label(words("practice-kept-apart"), QUIET, SMALL),
     ]
-    again = practice_tap(view, taps, about, level)
-    bottom = [wide_button(words("practice-again"), again, key="again", icon=ft.Icons.REPLAY)]
+    again_tap = practice_tap(view, taps, real_vehicle, level)
+    bottom = [wide_button(words("practice-again"), again_tap, key="again", icon=ft.Icons.REPLAY)]
     levels = list(LEVELS)
     if level != levels[-1]:
-        other, icon = view.to(f"{PRACTICE}/{about.id}"), ft.Icons.SCHOOL
+        other, icon = view.to(f"{PRACTICE}/{real_vehicle.id}"), ft.Icons.SCHOOL
         bottom.append(wide_button(words("practice-other-level"), other, key="levels", icon=icon))
     return page_column(bar, body, bottom)
 
 
-def _every(view: View, marked: Marks) -> Iterator[ft.Control]:
-    for number, each in enumerate(marked.every):
+def _every(view: View, results: Marks) -> Iterator[ft.Control]:
+    for number, each in enumerate(results.every):
         yield card(ft.Column(list(_rows(view, each)), spacing=4), key=f"marked_{number}")
 
 
-def _rows(view: View, marked: Marked) -> Iterator[ft.Control]:
-    right = marked.result == "found"
-    named: Text = marked.item.name if marked.item else marked.step.title
-    result = view.words(f"practice-{marked.result.replace('_', '-')}")
+def _rows(view: View, fault_result: Marked) -> Iterator[ft.Control]:
+    right = fault_result.result == "found"
+    name: Text = fault_result.item.name if fault_result.item else fault_result.step.title
+    result = view.words(f"practice-{fault_result.result.replace('_', '-')}")
     yield label(result, GOOD if right else BAD, bold=True)
-    yield label(capital(view.words.text(named)), bold=True)
-    if marked.item:
-        yield label(view.words.text(marked.step.title), QUIET, SMALL)
+    yield label(capital(view.words.text(name)), bold=True)
+    if fault_result.item:
+        yield label(view.words.text(fault_result.step.title), QUIET, SMALL)

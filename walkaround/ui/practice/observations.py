@@ -11,10 +11,10 @@ from walkaround.airhold.hold import Hold
 from walkaround.base.message import Message, Quantity, message
 from walkaround.brakes.chambers import chamber_named
 from walkaround.drawing.part_drawings.near_dial import near_dial, needle_words
-from walkaround.drawing.plan_svg import Look, plan_svg
+from walkaround.drawing.plan_svg import PictureStyle, plan_svg
 from walkaround.drawing.vehicle_plan import plan_words
 from walkaround.plan.steps import Step
-from walkaround.practice.air import listens
+from walkaround.practice.air import can_hear_air
 from walkaround.practice.vehicle import PracticeVehicle
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import notice, stretched
@@ -32,9 +32,11 @@ _FLASH_S = 0.5
 from memory, 60 to 120), the slowest there is, for eyes that flicker hurts."""
 
 
-def seen_picture(view: View, vehicle: PracticeVehicle, step: Step, look: Look) -> ft.Control:
+def seen_picture(
+    view: View, vehicle: PracticeVehicle, step: Step, look: PictureStyle
+) -> ft.Control:
     """Draw the vehicle as it is seen from where one stands at a step; lamps that flash do."""
-    shown_as = vehicle.shown(step)
+    shown_as = vehicle.lamp_looks(step)
     lit = step.model_copy(update={"expect": shown_as})
     off = {"flashing": "dark", "dim_flashing": "dark"}
     unlit = step.model_copy(update={"expect": {id_: off.get(k, k) for id_, k in shown_as.items()}})
@@ -46,13 +48,13 @@ def seen_picture(view: View, vehicle: PracticeVehicle, step: Step, look: Look) -
         if item.id in shown_as
     ]
     pictures = [plan_svg(vehicle.plan, each, look, words.text) for each in (lit, unlit)]
-    said = words.row([plan_text, *looks]) if looks else plan_text
-    return _Flashing(view, pictures, look, said, key=f"seen_{step.id}_{look.name}")
+    description = words.row([plan_text, *looks]) if looks else plan_text
+    return _Flashing(view, pictures, look, description, key=f"seen_{step.id}_{look.name}")
 
 
 @screen
-def _Flashing(view: View, pictures: list[str], look: Look, spoken_label: str) -> ft.Control:
-    """Two pictures that take turns, where anything flashes."""
+def _Flashing(view: View, pictures: list[str], look: PictureStyle, spoken_label: str) -> ft.Control:
+    """Show two pictures in turn, where anything flashes."""
     lit, set_lit = ft.use_state(True)
 
     async def flash() -> None:
@@ -85,16 +87,16 @@ def dials(
     lines, at_s = hold.rule.gauges, hold.elapsed_s(view.parts.clock())
     room_px = (view.device.width if view.device.wide else view.device.column_px) - 24
     width = (room_px - (len(lines) - 1) * GAP) / len(lines)
-    drawn = []
+    dial_views = []
     for line in lines:
         psi = vehicle.psi(step, line, at_s)
         picture = near_dial(psi, view.palette, width, height, view.words.text)
         name, needle = view.words.text(gauge_name(line)), view.words.text(needle_words(psi))
-        said = view.words.row([name, needle])
-        image = ft.Image(src=picture, width=width, height=height, semantics_label=said)
+        description = view.words.row([name, needle])
+        image = ft.Image(src=picture, width=width, height=height, semantics_label=description)
         rows: list[ft.Control] = [label(capital(name), size=SMALL, bold=True), image]
-        drawn.append(ft.Column(rows, spacing=2, tight=True, width=width))
-    return ft.Row(list(drawn), spacing=GAP)
+        dial_views.append(ft.Column(rows, spacing=2, tight=True, width=width))
+    return ft.Row(list(dial_views), spacing=GAP)
 
 
 def practice_parts(view: View, step: Step) -> list[ft.Control]:
@@ -102,9 +104,9 @@ def practice_parts(view: View, step: Step) -> list[ft.Control]:
     vehicle = view.practice
     if vehicle is None or view.peek:
         return []
-    if told := [view.words.text(text) for text in _readings(vehicle, step)]:
-        return [notice("\n".join(told), key="shown")]
-    if listens(step) or step.kind in ("lamp", "hold", "wait"):
+    if lines := [view.words.text(text) for text in _readings(vehicle, step)]:
+        return [notice("\n".join(lines), key="shown")]
+    if can_hear_air(step) or step.kind in ("lamp", "hold", "wait"):
         return []
     return [notice(view.words("practice-as-done"), key="shown")]
 
@@ -112,7 +114,7 @@ def practice_parts(view: View, step: Step) -> list[ft.Control]:
 def practice_ear(view: View, step: Step) -> list[ft.Control]:
     """Offer to listen, at a step near a place where air might leak."""
     vehicle = view.practice
-    if vehicle is None or view.peek or not listens(step):
+    if vehicle is None or view.peek or not can_hear_air(step):
         return []
     return [_Ear(view, vehicle, step, key=f"ear_{step.id}")]
 
@@ -131,19 +133,19 @@ def _readings(vehicle: PracticeVehicle, step: Step) -> Iterator[Message]:
             case "in":
                 yield message("practice-rule", stroke=Quantity(value=reading, unit="in"))
             case _:
-                shown = Quantity(value=round(reading), unit="psi")
-                yield message("practice-gauge", value=value.name, reading=shown)
+                gauge_reading = Quantity(value=round(reading), unit="psi")
+                yield message("practice-gauge", value=value.name, reading=gauge_reading)
 
 
 @screen
 def _Ear(view: View, vehicle: PracticeVehicle, step: Step) -> ft.Control:
-    """A tap that listens: what is heard, as a sound and in words."""
+    """Make a tap that listens: what is heard, as a sound and in words."""
     heard_id, set_heard = ft.use_state("")
 
     async def listen() -> None:
-        found = vehicle.hiss(step)
-        set_heard("practice-hiss-here" if found else "practice-quiet")
-        if found:
+        heard_place = vehicle.hiss(step)
+        set_heard("practice-hiss-here" if heard_place else "practice-quiet")
+        if heard_place:
             await view.sound.hiss()
 
     word, icon = view.words("practice-listen"), ft.Icons.HEARING

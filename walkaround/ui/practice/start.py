@@ -69,11 +69,11 @@ def _levels(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     body: list[ft.Control] = [notice(trouble)] if trouble else []
     body.append(heading(view.words("practice-which-level")))
     for level in levels:
-        named = level.replace("_", "-")
+        level_id = level.replace("_", "-")
         tap = practice_tap(view, taps, vehicle, level)
-        word, icon = view.words(f"practice-level-{named}"), ft.Icons.SCHOOL
+        word, icon = view.words(f"practice-level-{level_id}"), ft.Icons.SCHOOL
         body.append(wide_button(word, tap, key=f"level_{level}", icon=icon))
-        body.append(label(view.words(f"practice-about-{named}"), QUIET, SMALL))
+        body.append(label(view.words(f"practice-about-{level_id}"), QUIET, SMALL))
     return page_column(bar, body)
 
 
@@ -82,8 +82,8 @@ def practice_walk(view: View, vehicle: Vehicle, scope: Scope) -> Plan:
     scope = scope if has_air_brakes(vehicle) else "whole"
     rules, day = view.parts.library.rules, today(view.parts.clock)
     shop = view.settings.shop
-    asked = plan_walk(vehicle, rules, day=day, scope=scope, shop=shop)
-    gauges = {line: Gauge(name=line) for line in asked.gauges}
+    planned = plan_walk(vehicle, rules, day=day, scope=scope, shop=shop)
+    gauges = {line: Gauge(name=line) for line in planned.gauges}
     return plan_walk(vehicle, rules, day=day, scope=scope, shop=shop, gauges=gauges)
 
 

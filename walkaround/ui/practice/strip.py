@@ -9,14 +9,18 @@ from walkaround.ui.kit.theme import RADIUS, SMALL
 from walkaround.ui.page.view import View
 
 GROUND, INK = "#5E2A84", "#FFFFFF"
-"""Violet, by day and by night; white on it contrasts 10:1 (WCAG 2.2, 1.4.6 asks 7:1)."""
+"""Violet, day and night; white on it contrasts 10:1 (WCAG 2.2, 1.4.6 asks 7:1)."""
 
 
 def practice_strip(view: View) -> list[ft.Control]:
     """Say that this is practice; nothing on other screens."""
     if not view.practices:
         return []
-    told = label(view.words("practice-strip"), size=SMALL, bold=True)
-    told.color = INK
+    strip_label = label(view.words("practice-strip"), size=SMALL, bold=True)
+    strip_label.color = INK
     box = ft.Padding.symmetric(horizontal=12, vertical=4)
-    return [ft.Container(told, bgcolor=GROUND, border_radius=RADIUS / 2, padding=box, key="strip")]
+    return [
+        ft.Container(
+            strip_label, bgcolor=GROUND, border_radius=RADIUS / 2, padding=box, key="strip"
+        )
+    ]

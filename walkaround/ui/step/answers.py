@@ -22,7 +22,7 @@ from walkaround.words.answers import answer_word
 
 @screen
 def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """The answers to one step; keyed by it, so that the second tap of a double one is dropped."""
+    """Show the answers to one step; keyed by it, so that the second tap of a double is dropped."""
     if step.hold:
         return hold_answers(view, taps, walk, step)
 
@@ -45,14 +45,14 @@ def step_answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Contr
 
 
 def _choice(view: View, taps: WalkTaps, step: Step, choice: Choice, height: int) -> ft.Control:
-    """One way in which it was done; none of them is marked as the right one."""
+    """Show one way in which it was done; none of them is marked as the right one."""
     tap = taps.answers(step.id, "ok", choice=choice.id)
     return choice_zone(view.words.text(choice.text), tap, key=f"choice_{choice.id}", height=height)
 
 
 @screen
 def all_as_shown(view: View, taps: WalkTaps, step: Step, ok: Tap, height: int) -> ft.Control:
-    """One tap for many lamps; live once it has been said which, so that none is waved through."""
+    """Make one tap that answers many lamps; live once they have been said, so none is skipped."""
     live, set_live = ft.use_state(False)
 
     async def listen() -> None:

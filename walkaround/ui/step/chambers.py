@@ -21,17 +21,17 @@ from walkaround.ui.kit.surface import Tap, surface, tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, GAP, QUIET, SMALL
 from walkaround.ui.kit.zones import choice_zone, defect_zone, ok_zone
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.chambers import (
     actuator_at,
-    alike,
+    chamber_sizes,
+    chambers_match,
     comes_long,
     ends_of,
     in_doubt,
     rated_strokes_in,
-    sizes,
     stroke_taken,
 )
 from walkaround.walk.state import Walk
@@ -67,7 +67,7 @@ def chambers_parts(
 
     It remembers what is half chosen, so the step's screen calls it at each drawing.
     """
-    half, set_half = use_kept(view.unfinished, "chamber", _Half())
+    half, set_half = use_unfinished(view.unfinished, "chamber", _Half())
 
     def choose(now: _Half) -> None:
         taps.appear()
@@ -82,7 +82,7 @@ def chambers_parts(
     ]
     if view.peek:
         return [], stretched([*tiles, _read_again(view, taps, step, late)], 8, tight=True)
-    if not alike(walk, step):
+    if not chambers_match(walk, step):
         doubted = any(in_doubt(walk, end) for end in ends_of(step))
         why = view.words("chambers-in-doubt" if doubted else "chambers-unlike")
         tiles.append(caution(why, fitting_size(SMALL, _LIMIT_PX), key="unlike"))
@@ -92,7 +92,7 @@ def chambers_parts(
 def _tile(
     view: View, taps: WalkTaps, walk: Walk, end: str, choose: Callable[[_Half], None], *, live: bool
 ) -> ft.Control:
-    """The chamber at one end and its limit; a tap reads it anew."""
+    """Show the chamber at one end and its limit; a tap reads it anew."""
     (chamber, limit), low = chamber_tile(walk, end, view.words), view.device.low
     large = fitting_size(BODY - 2 if low else BODY, _CHAMBER_PX)
     text = ft.Column(
@@ -117,10 +117,10 @@ def _tile(
 
 
 def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """OK and marked, or a defect; where the ends do not match, nothing but a defect."""
+    """Offer OK and a defect; where the ends do not match, nothing but a defect."""
     height = view.device.answer_px
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
-    if not alike(walk, step):
+    if not chambers_match(walk, step):
         return ft.Row([wrong])
     return ft.Row(
         [
@@ -138,12 +138,12 @@ def _answers(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
 
 def _read_again(view: View, taps: WalkTaps, step: Step, late: bool) -> ft.Control:
-    """Chambers looked back at are read again only before a stroke was held against their limit."""
+    """Offer to read chambers again, until a stroke was held against their limit."""
     if late:
         return notice(view.words("measure-too-late"))
     word = view.words("chambers-read-again")
-    again = tapped(taps.revisit, step.id, "change")
-    return wide_button(word, again, key="reopen", icon=ft.Icons.REPLAY)
+    again_tap = tapped(taps.revisit, step.id, "change")
+    return wide_button(word, again_tap, key="reopen", icon=ft.Icons.REPLAY)
 
 
 def _entry(
@@ -154,7 +154,7 @@ def _entry(
     half: _Half,
     choose: Callable[[_Half], None],
 ) -> ft.Control:
-    """The question that is next of the chamber at one end: its size, its class, its stroke."""
+    """Ask the next question about the chamber at one end: its size, its class, its stroke."""
     plan, words = walk.plan, view.words
     assert plan is not None
     before = walk.chambers.get(half.end)
@@ -164,31 +164,33 @@ def _entry(
             choose(now)
 
     async def tell(chamber: Chambers, sure: bool) -> None:
-        told = taps.value_taps.chamber(step, chamber, half.end, sure=sure, before=before)
-        if await told:
+        chamber_tap = taps.value_taps.record_chamber(
+            step, chamber, half.end, sure=sure, before=before
+        )
+        if await chamber_tap:
             choose(_Half())
 
     def telling(word: str, key: str, *, sure: bool = True, **chamber: Any) -> _Answer:
-        told = Chambers.model_validate({"actuator": kind, "type": half.type, **chamber})
-        return _Answer(word, tapped(tell, told, sure), key)
+        new_chamber = Chambers.model_validate({"actuator": kind, "type": half.type, **chamber})
+        return _Answer(word, tapped(tell, new_chamber, sure), key)
 
     kind, side = actuator_at(plan, half.end), message(f"side-{half.end.rpartition('_')[2]}")
     rated = rated_strokes_in(plan, kind, half.type)
     rows, answers = list[ft.Control](), list[_Answer]()
     if not half.type:
         back, title = _Half(), words("chambers-which-size", side=side)
-        listed = [
+        listed_sizes = [
             _Answer(size, tapped(go_on, half._replace(type=size)), f"size_{size}")
             if comes_long(plan, kind, size)
             else telling(size, f"size_{size}", type=size)
-            for size in sizes(plan, kind)
+            for size in chamber_sizes(plan, kind)
         ]
-        others = [
+        other_sizes = [
             telling(words("chambers-unread"), "unread", sure=False),
             telling(words("chambers-other-kind"), "other_kind", actuator="other"),
         ]
         across_sizes = _FLAT_ACROSS if view.device.flat else _ACROSS
-        for some, across in ((listed, across_sizes), (others, 2)):
+        for some, across in ((listed_sizes, across_sizes), (other_sizes, 2)):
             rows.append(grid([chip(words, word, tap, key=key) for word, tap, key in some], across))
     elif not half.long:
         back, title = half._replace(type=""), words("chambers-long", side=side, type=half.type)

@@ -12,10 +12,8 @@ from typing import cast
 
 import flet as ft
 
-from walkaround.drawing.plan_svg import Look
+from walkaround.drawing.plan_svg import PictureStyle
 from walkaround.plan.steps import UNPLACED, Item, Step
-from walkaround.ui.asked.lamps import lamp_zones, tapped_lamps
-from walkaround.ui.drawn.plan import step_plan_alone
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched, top_bar
 from walkaround.ui.kit.sheet import chip, grid
@@ -24,9 +22,11 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
 from walkaround.ui.page.step_keys import use_offers
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.plan import step_plan_alone
 from walkaround.ui.step.talk import talk_zone
+from walkaround.ui.step_content.lamp_zones import lamp_zones, tapped_lamps
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.answers import answer_for, faults_for
 from walkaround.walk.events import By, Seen
@@ -45,8 +45,10 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
 
     Keys go through the same, each as it is said, and last the way back.
     """
-    chosen, choose = use_kept(view.unfinished, "chosen", "")
-    seen_as, set_seen = use_kept(view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ()))
+    chosen, choose = use_unfinished(view.unfinished, "chosen", "")
+    seen_as, set_seen = use_unfinished(
+        view.unfinished, "seen", cast(tuple[tuple[str, Seen], ...], ())
+    )
     dropping, set_dropping = ft.use_state(False)
     marks: Mapping[str, Seen] = dict(seen_as)
     items = {item.id: item for item in step.items}
@@ -54,7 +56,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     item = only or items.get(chosen)
 
     # Each choice brings other buttons under the thumb.
-    effect(view, taps.fresh, [chosen, len(seen_as), dropping])
+    effect(view, taps.appear_anew, [chosen, len(seen_as), dropping])
 
     async def back() -> None:
         if item is not None and only is None:
@@ -107,7 +109,9 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         offers = [Offer(word, "record_fault", partial(send, marks, None))] if marks else []
         offers += [
             Offer(
-                _said(view, each, marks.get(each.id)), f"item_{each.id}", partial(look_at, each.id)
+                _item_text(view, each, marks.get(each.id)),
+                f"item_{each.id}",
+                partial(look_at, each.id),
             )
             for each in step.items
         ]
@@ -134,11 +138,12 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     assert plan is not None
     lamps = tapped_lamps(plan, step, look)
     if item is not None:
-        body = _kinds(view, step, item, tell, pointed)
+        body = _fault_buttons(view, step, item, tell, pointed)
     else:
-        others = [each for each in step.items if each.id not in lamps]
+        other_items = [each for each in step.items if each.id not in lamps]
         lines = [
-            _line(view, step, each, marks.get(each.id), tap_on(each.id), pointed) for each in others
+            _line(view, step, each, marks.get(each.id), tap_on(each.id), pointed)
+            for each in other_items
         ]
         body = [heading(view.words("fault-which")), *lines]
     rows: list[ft.Control] = [stretched(body, expand=True, scroll=True)]
@@ -153,7 +158,7 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     zones = lamp_zones(
         lamps,
         step.items,
-        lambda each: _named(view, step, each, marks.get(each.id)),
+        lambda each: _numbered_item_text(view, step, each, marks.get(each.id)),
         tap_on,
         chosen=item.id if item else pointed.removeprefix("item_"),
         wrong=marks,
@@ -168,16 +173,16 @@ def fault_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     return stretched([bar, ft.Row(halves, expand=True, spacing=24)], expand=True)
 
 
-def _look(view: View) -> Look:
-    """How large the picture is: every lamp in it wide and high enough for a thumb."""
+def _look(view: View) -> PictureStyle:
+    """Choose the picture's size: every lamp in it wide and high enough for a thumb."""
     device = view.device
     width = device.width / 2 - 36 if device.wide else device.column_px - 24
     height = min(max(_LEAST_PX, _SHARE * device.height), 0.6 * width)
-    return Look(round(width), round(height), view.dark)
+    return PictureStyle(round(width), round(height), view.dark)
 
 
 def _whole_step(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
-    """A defect of a step that looks at nothing in particular."""
+    """Ask for the defect of a step that looks at nothing in particular."""
     defect, report = taps.answers(step.id, "defect"), ft.Icons.REPORT
     note, pen = view.opens("note"), ft.Icons.EDIT_NOTE
     body = [
@@ -189,10 +194,10 @@ def _whole_step(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     return [stretched(body, expand=True, scroll=True)]
 
 
-def _kinds(
+def _fault_buttons(
     view: View, step: Step, item: Item, tell: Callable[[Seen], Awaitable[None]], pointed: str
 ) -> list[ft.Control]:
-    """What can be wrong with this item, two side by side."""
+    """Show what can be wrong with this item, two side by side."""
     across = 1 if view.device.text_scale > _ONE_ACROSS else 2
     chips = [
         chip(
@@ -217,7 +222,7 @@ def _line(
     view: View, step: Step, item: Item, what: Seen | None, tap: Tap, pointed: str
 ) -> ft.Control:
     return wide_button(
-        capital(_named(view, step, item, what)),
+        capital(_numbered_item_text(view, step, item, what)),
         tap,
         key=f"item_{item.id}",
         icon=ft.Icons.REPORT if what else ft.Icons.CHEVRON_RIGHT,
@@ -226,15 +231,15 @@ def _line(
     )
 
 
-def _said(view: View, item: Item, what: Seen | None) -> str:
-    """An item, and what was told of it."""
+def _item_text(view: View, item: Item, what: Seen | None) -> str:
+    """Name an item, and what was recorded of it."""
     if what is None:
         return view.words.text(item.name)
     return view.words("fault-item", item=item.name, seen=seen_text(what, view.words))
 
 
-def _named(view: View, step: Step, item: Item, what: Seen | None) -> str:
-    """An item with the number that it has in its picture, and what was told of it."""
+def _numbered_item_text(view: View, step: Step, item: Item, what: Seen | None) -> str:
+    """Name an item with its number in the picture, and what was recorded of it."""
     name = view.words.text(item.name)
     if item.kind not in UNPLACED and not item.is_row:
         name = view.words("step-item", number=step.items.index(item) + 1, item=name)

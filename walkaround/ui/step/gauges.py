@@ -26,12 +26,12 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, GAP, LOW_TOUCH, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import answer_zone, choice, in_rows, ok_zone, tile
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.air_hold import gauge_name
-from walkaround.words.leak import altitude, altitude_words
+from walkaround.words.leak import altitude_text, altitude_words
 
 COARSE_PSI = 5.0
 """On marks as far apart as this, tapping as the needle crosses one tells more than a number."""
@@ -60,12 +60,14 @@ def gauges_parts(
     """
     plan = walk.plan
     assert plan is not None
-    anew, set_anew = use_kept(view.unfinished, "told", cast(Told, {}))
+    anew, set_anew = use_unfinished(view.unfinished, "told", cast(Told, {}))
     last = {line: view.settings.gauge(plan.vehicle, plan.air, line) for line in plan.gauges}
-    before: Told = {line: known.gauge for line, known in last.items() if known is not None}
+    before: Told = {
+        line: last_gauge.gauge for line, last_gauge in last.items() if last_gauge is not None
+    }
     gauges = {**(walk.told_gauges.gauges if walk.told_gauges else before), **anew}
-    editing, set_editing = use_kept(view.unfinished, "editing", "")
-    site_m, set_site = use_kept(view.unfinished, "site", view.settings.altitude_m)
+    editing, set_editing = use_unfinished(view.unfinished, "editing", "")
+    site_m, set_site = use_unfinished(view.unfinished, "site", view.settings.altitude_m)
     missing = next((line for line in plan.gauges if line not in gauges), None)
     line_asked = next((line for line in plan.gauges if line == editing), missing)
 
@@ -90,7 +92,7 @@ def gauges_parts(
 def _tile(
     view: View, line: Line, gauge: Gauge | None, is_asked: bool, edit: Callable[[str], None]
 ) -> ft.Control:
-    """One gauge as it was told of; a tap tells it anew."""
+    """Show one gauge as it was described; a tap describes it anew."""
     tone = Tone.ACCENT if is_asked else Tone.PLAIN
     figure = f"{gauge.step:g} {gauge.unit}" if gauge else "…"
     by_crossings = gauge is not None and gauge.crossing
@@ -114,19 +116,19 @@ def _question(text: str) -> ft.Control:
 def _Marks(
     view: View, line: Line, gauge: Gauge | None, accept: Callable[[Line, Gauge], None]
 ) -> ft.Control:
-    """Unit and marks of one gauge; of coarse marks also how it is read."""
+    """Ask for unit and marks of one gauge; of coarse marks also how it is read."""
     before = (gauge.unit, gauge.step) if gauge else (view.settings.pressure, 0.0)
     (unit, step), set_dial = ft.use_state(before)
 
     def chosen(mark: float) -> Tap:
-        def tapped() -> None:
+        def choose() -> None:
             if is_coarse(mark, unit):
                 # Another tap on it brings back the units, where they had to go.
                 set_dial((unit, 0.0 if mark == step else mark))
             else:
                 accept(line, Gauge(name=line, unit=unit, step=mark))
 
-        return tapped
+        return choose
 
     units: list[tuple[str, str, Tap]] = [
         (f"unit_{each}", each, partial(set_dial, (each, 0.0))) for each in GAUGE_STEPS
@@ -162,7 +164,7 @@ def is_coarse(step: float, unit: PressureUnit) -> bool:
 def _site(
     view: View, plan: Plan, gauges: Told, site_m: float, set_site: Callable[[float], None]
 ) -> ft.Control:
-    """How high the site is, and what that does to a gauge."""
+    """Show how high the site is, and what that does to a gauge."""
     seen_m = seen_at_m(view, plan, gauges, site_m)
 
     least, most = _ALTITUDES_M
@@ -176,7 +178,7 @@ def _site(
         return chip(view.words, word, lambda: set_site(to_m), key=f"site_{by}")
 
     keys = [moved(by) for by in moves]
-    site = view.words("gauge-site", altitude=altitude(site_m))
+    site = view.words("gauge-site", altitude=altitude_text(site_m))
     rows: list[ft.Control] = [
         label(site, bold=True, key="site"),
         grid(keys, 4),
@@ -189,13 +191,13 @@ def _site(
 
 
 def seen_at_m(view: View, plan: Plan, gauges: Told, site_m: float) -> float | None:
-    """How high the zero of every gauge was seen, the one furthest from here; None if not all."""
+    """Return how high every gauge's zero was seen, m, the furthest from here; None if not all."""
     altitudes: list[float] = []
     for line, gauge in gauges.items():
-        known = view.settings.gauge(plan.vehicle, plan.air, line)
-        if known is None or known.gauge != gauge or known.zero_at_m is None:
+        last_gauge = view.settings.gauge(plan.vehicle, plan.air, line)
+        if last_gauge is None or last_gauge.gauge != gauge or last_gauge.zero_at_m is None:
             return None
-        altitudes.append(known.zero_at_m)
+        altitudes.append(last_gauge.zero_at_m)
     return max(altitudes, key=lambda at_m: abs(at_m - site_m), default=None)
 
 
@@ -208,12 +210,12 @@ def _answers(
     still = view.settings.gauges_at_zero(plan.vehicle, plan.air, site_m, now)
 
     def tells(zero_at_m: float, zero_on: date | None) -> Tap:
-        return tapped(taps.value_taps.gauges, step.id, gauges, site_m, zero_at_m, zero_on)
+        return tapped(taps.value_taps.record_gauges, step.id, gauges, site_m, zero_at_m, zero_on)
 
     question, word = view.words("gauge-zero-asked"), view.words("gauge-at-zero")
     zero_at_m = site_m
     if seen_m is not None and gauges.items() <= still.items():
-        question = view.words("gauge-zero-seen", altitude=altitude(seen_m))
+        question = view.words("gauge-zero-seen", altitude=altitude_text(seen_m))
         word, zero_at_m = view.words("gauge-as-last-time"), seen_m
     right = ok_zone(
         view.words,

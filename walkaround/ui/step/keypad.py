@@ -55,7 +55,7 @@ def keypad(
         else:
             await entered(key.value, scale.unit)
 
-    def drawn(key: Key, word: str, *, near: bool) -> ft.Control:
+    def key_zone(key: Key, word: str, *, is_near: bool) -> ft.Control:
         return surface(
             label(
                 word,
@@ -66,7 +66,7 @@ def keypad(
             tapped(enter, key),
             key=f"key_{key.value:g}",
             height=SMALL_TOUCH,
-            tone=Tone.ACCENT if near else Tone.PLAIN,
+            tone=Tone.ACCENT if is_near else Tone.PLAIN,
             padding=(2, 2),
         )
 
@@ -75,17 +75,17 @@ def keypad(
     word = view.words("keypad-in", name=name, unit=scale.unit)
     if coarse is None:
         keys = coarse_keys(measure.quantity, scale.unit, scale.step, scale.most)
-        near = max((key for key in keys if key.value <= scale.start), default=keys[0])
+        nearest_key = max((key for key in keys if key.value <= scale.start), default=keys[0])
         # A whole part that the fine one is added to is followed by dots.
         after = " …" if in_inches else ""
-        zones = [drawn(key, f"{key.label}{after}", near=key is near) for key in keys]
+        zones = [key_zone(key, f"{key.label}{after}", is_near=key is nearest_key) for key in keys]
         top = _top(view, word, None)
     else:
         keys = fine_keys(measure.quantity, scale.unit, scale.step, coarse)
         # The whole value; of inches the fraction, the whole ones stand above.
         whole = f"{coarse:g}"
         words = [whole if in_inches and key.label == "0" else key.label for key in keys]
-        zones = [drawn(key, text, near=False) for key, text in zip(keys, words, strict=True)]
+        zones = [key_zone(key, text, is_near=False) for key, text in zip(keys, words, strict=True)]
         if in_inches:
             word = view.words("keypad-whole", name=name, whole=whole)
         top = _top(view, word, lambda: set_coarse(None))
@@ -94,13 +94,13 @@ def keypad(
 
 
 def _top(view: View, word: str, back: Tap | None) -> ft.Control:
-    """What is entered, and the way back to its coarse part or out to a defect."""
+    """Show what is entered, and the way back to its coarse part or out to a defect."""
     title = ft.Container(
         label(word, size=fitting_size(BODY + 2, _NAME_PX), bold=True, max_lines=2), expand=True
     )
     if back is not None:
-        others = view.words("keypad-other-keys")
-        arrow = icon_button(ft.Icons.ARROW_BACK, others, back, key="coarse")
+        other_keys = view.words("keypad-other-keys")
+        arrow = icon_button(ft.Icons.ARROW_BACK, other_keys, back, key="coarse")
         return ft.Row([arrow, title], spacing=4)
     word, tap, icon = view.words("answer-defect"), view.opens("fault"), ft.Icons.REPORT
     defect = button(word, tap, key="defect", icon=icon, tone=Tone.BAD, height=48)

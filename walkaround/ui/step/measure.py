@@ -19,16 +19,16 @@ from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BAD, GAP, GOOD, QUIET, SMALL, Tone
 from walkaround.ui.kit.zones import defect_zone, in_rows, ok_zone, tile
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.step.keypad import keypad
 from walkaround.ui.step.timed import running_time, start_zone, stop_zone
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.walk.measured import judged, outcome
+from walkaround.walk.measured_values import judge_value, outcome
 from walkaround.walk.state import Walk
 from walkaround.walk.timers import running_since
 from walkaround.walk.transitions import recheck_stands
-from walkaround.words.measured import (
+from walkaround.words.measured_values import (
     apart_at,
     apart_text,
     judged_text,
@@ -49,28 +49,28 @@ def measure_parts(
     """
     measure = step.measure
     assert measure is not None
-    again, set_again = use_kept(view.unfinished, "again", "")
+    again_id, set_again = use_unfinished(view.unfinished, "again", "")
     readings = walk.measured.get(step.id, {})
     began = running_since(walk, step)
-    anew = next((value for value in measure.values if value.id == again), None)
+    anew = next((value for value in measure.values if value.id == again_id), None)
     value_asked = anew or next_value(measure, readings)
     order = reading_order(measure) if readings else []
     tiles = [_tile(view, walk, step, value, value is value_asked, set_again) for value in order]
     body = [*([in_rows(tiles, 2)] if tiles else []), *_limits(view, walk, measure)]
 
     if view.peek:
-        found = _found(view, walk, step)
-        return [*found, *body], _reopened(view, taps, walk, step)
+        outcome_rows = _outcome_rows(view, walk, step)
+        return [*outcome_rows, *body], _looking_back(view, taps, walk, step)
     if began is not None:
         return [*body, running_time(view, began)], stop_zone(view, taps, step, began)
     if value_asked is None:
         answers = _answers(view, taps, walk, step, set_again)
-        return [*_found(view, walk, step), *body], answers
-    if measure.quantity == "s" and not again:
+        return [*_outcome_rows(view, walk, step), *body], answers
+    if measure.quantity == "s" and not again_id:
         return body, start_zone(view, taps, step)
 
     async def entered(value: float, unit: str) -> None:
-        if await taps.value_taps.value(
+        if await taps.value_taps.record_value(
             step, value_asked.id, value, unit, before=readings.get(value_asked.id)
         ):
             set_again("")
@@ -79,7 +79,7 @@ def measure_parts(
 
 
 def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
-    """The limit in words, and what else is published, in the unit that is read."""
+    """Write the limit, and what else is published, in the unit that is read."""
     units = view.settings.units
     if gauge := measure.values[0].gauge:
         units = units._replace(pressure=walk.gauge(gauge).unit)
@@ -94,10 +94,10 @@ def _limits(view: View, walk: Walk, measure: Measure) -> list[ft.Control]:
 def _tile(
     view: View, walk: Walk, step: Step, value: Value, is_asked: bool, enter: Callable[[str], None]
 ) -> ft.Control:
-    """A value that is in, to be entered again with a tap, or one still missing beside it."""
+    """Show a value that is in, to be entered again with a tap, or one still missing."""
     readings = walk.measured.get(step.id, {})
     assert step.measure is not None
-    verdict = judged(step.measure, value, readings)
+    verdict = judge_value(step.measure, value, readings)
     outside = verdict in ("over", "under")
     tone = Tone.ACCENT if is_asked else Tone.PLAIN
     if outside and not is_asked:
@@ -107,23 +107,23 @@ def _tile(
         icon = ft.Icons.REPORT if outside else ft.Icons.CHECK_CIRCLE
     figure = value_text(readings[value.id]) if value.id in readings else "…"
 
-    def again() -> None:
+    def enter_again() -> None:
         if not view.peek:
             enter(value.id)
 
     name = view.words.text(value.name)
-    return tile(figure, name, icon, again, key=f"value_{value.id}", tone=tone)
+    return tile(figure, name, icon, enter_again, key=f"value_{value.id}", tone=tone)
 
 
 def _bounds(measure: Measure) -> str:
-    """Whether its values have a lower bound, an upper one, or both."""
+    """Tell whether its values have a lower bound, an upper one, or both."""
     low = any(value.at_least is not None for value in measure.values)
     high = any(value.at_most is not None for value in measure.values)
     return "both" if low and high else "low" if low else "high"
 
 
-def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
-    """What all values together come to: large, then each in words, then what to do."""
+def _outcome_rows(view: View, walk: Walk, step: Step) -> list[ft.Control]:
+    """Show what all values together come to: large, then each in words, then what to do."""
     measure, readings = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
     rows = list[ft.Control]()
@@ -134,9 +134,9 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         icon = ft.Icons.CHECK_CIRCLE if within else ft.Icons.REPORT
         outside = view.words("measure-outside", bounds=_bounds(measure))
         word = within_text(measure, readings, view.words) if within else outside
-        told = label(word, color, ANSWER, bold=True, key="outcome")
-        told.expand = True
-        rows.append(ft.Row([ft.Icon(icon, size=40, color=color), told], spacing=10))
+        outcome_label = label(word, color, ANSWER, bold=True, key="outcome")
+        outcome_label.expand = True
+        rows.append(ft.Row([ft.Icon(icon, size=40, color=color), outcome_label], spacing=10))
     several = len(measure.values) > 1
     for value in measure.values:
         if value.id in readings:
@@ -155,19 +155,21 @@ def _found(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 def _answers(
     view: View, taps: WalkTaps, walk: Walk, step: Step, enter: Callable[[str], None]
 ) -> ft.Control:
-    """Within, OK; outside, a defect or measured again; held against nothing, not checked."""
+    """Offer OK if within; a defect or measuring again if outside; else not checked."""
     measure, readings = step.measure, walk.measured.get(step.id, {})
     assert measure is not None
     height = view.device.answer_px
     verdict = outcome(measure, readings)
     if verdict == "outside":
         # The first value that lies outside its bounds is the one to measure again.
-        judgements = ((value.id, judged(measure, value, readings)) for value in measure.values)
+        judgements = ((value.id, judge_value(measure, value, readings)) for value in measure.values)
         first = next(id_ for id_, each in judgements if each in ("over", "under"))
         timed = measure.quantity == "s"
-        again = tapped(taps.value_taps.start, step, None) if timed else partial(enter, first)
+        again_tap = (
+            tapped(taps.value_taps.start_stopwatch, step, None) if timed else partial(enter, first)
+        )
         word, icon, key = view.words("measure-again"), ft.Icons.REPLAY, "again_measure"
-        other = wide_button(word, again, key=key, icon=icon, height=72)
+        other = wide_button(word, again_tap, key=key, icon=icon, height=72)
         zone = defect_zone(view.words, taps.answers(step.id, "defect"), height=height)
         return stretched([other, ft.Row([zone])], tight=True)
     zone = defect_zone(view.words, view.opens("fault"), height=height)
@@ -180,11 +182,11 @@ def _answers(
     return stretched([other, ft.Row([zone])], tight=True)
 
 
-def _reopened(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """A step looked back at: values are measured again only while the vehicle still stands so."""
+def _looking_back(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
+    """Offer to measure again, as long as the vehicle still stands as it must."""
     if step.id not in walk.answers:
         return ft.Row([])
     if not recheck_stands(walk, step.id):
         return notice(view.words("measure-too-late"))
-    again = tapped(taps.revisit, step.id, "change")
-    return wide_button(view.words("measure-again"), again, key="reopen", icon=ft.Icons.REPLAY)
+    again_tap = tapped(taps.revisit, step.id, "change")
+    return wide_button(view.words("measure-again"), again_tap, key="reopen", icon=ft.Icons.REPLAY)

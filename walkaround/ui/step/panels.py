@@ -18,16 +18,16 @@ from walkaround.walk.answers import may_be_left_out
 from walkaround.walk.events import Reason
 from walkaround.words.answers import reason_text
 from walkaround.words.language import capital
-from walkaround.words.measured import defect_words
+from walkaround.words.measured_values import defect_words
 
 
 @screen
 def withdraw_panel(view: View, taps: WalkTaps, step: Step) -> ft.Control:
-    """Asked before another answer takes an open defect back."""
-    words, found = view.words, view.walk.defects[step.id]
+    """Ask before another answer takes an open defect back."""
+    words, defect = view.words, view.walk.defects[step.id]
     body = [
         heading(words("withdraw-question")),
-        label(capital(defect_words(view.walk, found, words)), bold=True),
+        label(capital(defect_words(view.walk, defect, words)), bold=True),
         label(words("withdraw-means")),
     ]
     keep = wide_button(words("withdraw-keep"), view.opens(""), key="keep", icon=ft.Icons.REPORT)

@@ -9,8 +9,6 @@ from math import ceil
 import flet as ft
 
 from walkaround.plan.steps import Step
-from walkaround.ui.asked.picture import PicturePlace, picture_place, step_picture, words_px
-from walkaround.ui.asked.words import step_words
 from walkaround.ui.kit.buttons import button, icon_button
 from walkaround.ui.kit.parts import notice, share_bar, stretched, top_bar
 from walkaround.ui.kit.scale import text_scale
@@ -28,7 +26,9 @@ from walkaround.ui.step.gauges import gauges_parts
 from walkaround.ui.step.measure import measure_parts
 from walkaround.ui.step.talk import talk_zone
 from walkaround.ui.step.timed import wait_parts, wait_strips
-from walkaround.ui.step_prompt import told_of
+from walkaround.ui.step_content.picture import PicturePlace, picture_place, step_picture, words_px
+from walkaround.ui.step_content.words import step_words
+from walkaround.ui.step_prompt import prompt_of
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
 from walkaround.words.prompts import Prompt
@@ -73,12 +73,12 @@ def step_screen(view: View, taps: WalkTaps, step: Step) -> ft.Control:
     if device.flat:
         return stretched([top, *middle], expand=True)
     # It stays while steps change, outside of what is a step's own.
-    under = _under(view, small)
+    under = _small_buttons(view, small)
     return stretched([top, *middle, *talk_zone(view, taps, step), under], expand=True)
 
 
-def _under(view: View, small: ft.Control) -> ft.Control:
-    """The small buttons, on a wide page under the half that has the answers."""
+def _small_buttons(view: View, small: ft.Control) -> ft.Control:
+    """Show the small buttons, on a wide page under the half that has the answers."""
     if not view.device.wide:
         return small
     return ft.Row([ft.Container(expand=1), ft.Container(small, expand=1)], spacing=24)
@@ -86,7 +86,7 @@ def _under(view: View, small: ft.Control) -> ft.Control:
 
 @screen
 def _own_parts(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """What is between the bar and the small buttons of a step that takes more than two answers.
+    """Show what a step that takes more than two answers has above its small buttons.
 
     It is the step's own, since it remembers what was chosen.
     """
@@ -102,14 +102,14 @@ def _middle(
     more: Sequence[ft.Control],
     answers: ft.Control,
 ) -> list[ft.Control]:
-    """The picture, the words and `more` among them, and the answers."""
-    device, prompt = view.device, told_of(view, walk, step)
+    """Show the picture, the words with `more` among them, and the answers."""
+    device, prompt = view.device, prompt_of(view, walk, step)
     sight = (device.width, device.height, device.text_scale)
-    view.reading.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)
+    view.words_seen.begin(f"{step.id}_{view.peek}", sight, has_keys=step.kind in _OWN_PARTS)
     place = picture_place(view, walk, step, prompt)
     words_, scroll_on = _words(view, taps, walk, step, prompt, place, more)
     # A wait's words have been read when it began, and it takes no answer before it is over.
-    if not (view.reading.live or step.kind == "wait"):
+    if not (view.words_seen.live or step.kind == "wait"):
         word, icon, height = view.words("step-read-on"), ft.Icons.ARROW_DOWNWARD, device.answer_px
         zone = answer_zone(word, icon, scroll_on, key=f"read_on_{step.id}", height=height)
         answers = ft.Row([zone])
@@ -128,11 +128,11 @@ def _middle(
         else:
             right += small
         under = stretched(right, tight=True)
-        beside = [half(words_), half(under, alignment=ft.Alignment.BOTTOM_CENTER)]
+        halves = [half(words_), half(under, alignment=ft.Alignment.BOTTOM_CENTER)]
     else:
         side = half(picture[0] if picture else None, alignment=ft.Alignment.CENTER)
-        beside = [side, half(stretched([words_, answers], expand=True))]
-    return [ft.Row(list(beside), expand=True, spacing=24)]
+        halves = [side, half(stretched([words_, answers], expand=True))]
+    return [ft.Row(list(halves), expand=True, spacing=24)]
 
 
 def _words(
@@ -145,7 +145,7 @@ def _words(
     more: Sequence[ft.Control],
 ) -> tuple[ft.Control, Tap]:
     """What scrolls, and how to scroll it on by a page; what must be read first stands first."""
-    reading, own = view.reading, view.reading.of
+    reading, own = view.words_seen, view.words_seen.words_id
 
     def changed(what_is_live: bool) -> None:
         if what_is_live:
@@ -224,7 +224,7 @@ def defect_banner(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 def last_time(taps: WalkTaps, walk: Walk, step: Step) -> Sequence[ft.Control]:
     """Tell what an earlier walk found here and nobody has cured since."""
-    return [label(each, BAD, SMALL, bold=True) for each in taps.last_time.told(walk, step.id)]
+    return [label(each, BAD, SMALL, bold=True) for each in taps.last_time.lines_at(walk, step.id)]
 
 
 def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:

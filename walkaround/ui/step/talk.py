@@ -9,7 +9,7 @@ from walkaround.spoken.phrases import PHRASES, Meaning
 from walkaround.ui.kit.parts import notice
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, LINE, RADIUS, SMALL, Tone
-from walkaround.ui.page.step_keys import talk_px, talks
+from walkaround.ui.page.step_keys import spoken_answers_on, talk_px
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 
@@ -18,29 +18,29 @@ _SHOWN: tuple[Meaning, ...] = ("yes", "ok", "defect", "start", "next", "take", "
 
 
 def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
-    """The zone, or why there is none; nothing where it is switched off, or one listens for air."""
+    """Show the zone, or why there is none; nothing if switched off or while listening for air."""
     spoken, words = taps.spoken_taps, view.words
     microphone = spoken.microphone
-    if not talks(view) or step.quiet:
+    if not spoken_answers_on(view) or step.quiet:
         return []
     if microphone.trouble:
         return [notice(words(f"ears-{microphone.trouble.replace('_', '-')}"), key="ears_trouble")]
     if not microphone.live:
         return [label(words("ears-opening"), size=SMALL, key="ears_opening")]
-    tone = Tone.ACCENT if microphone.held else Tone.PLAIN
-    title = words("ears-listening" if microphone.held else "ears-hold")
+    tone = Tone.ACCENT if microphone.is_held else Tone.PLAIN
+    title = words("ears-listening" if microphone.is_held else "ears-hold")
     lines = [label(title, tone.ink, BODY, bold=True, max_lines=1)]
-    if spoken.told:
-        lines = [label(spoken.told, tone.ink, BODY, bold=True, max_lines=2)]
+    if spoken.reply:
+        lines = [label(spoken.reply, tone.ink, BODY, bold=True, max_lines=2)]
     elif example := spoken.number_example:
         how = words("ears-say-number", example=example)
         lines.append(label(how, tone.ink, SMALL, max_lines=1))
     else:
-        said = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]
-        lines.append(label(" / ".join(said), tone.ink, SMALL, max_lines=1))
-    told = ft.Column(list(lines), spacing=0, tight=True, expand=True)
+        examples = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]
+        lines.append(label(" / ".join(examples), tone.ink, SMALL, max_lines=1))
+    text_column = ft.Column(list(lines), spacing=0, tight=True, expand=True)
     face = ft.Container(
-        ft.Row([ft.Icon(ft.Icons.MIC, size=32, color=tone.ink), told], spacing=10),
+        ft.Row([ft.Icon(ft.Icons.MIC, size=32, color=tone.ink), text_column], spacing=10),
         bgcolor=tone.ground,
         border=ft.Border.all(1, LINE),
         border_radius=RADIUS,

@@ -23,7 +23,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.values import passed_s
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
-from walkaround.walk.timers import stopwatch_trouble, uncounted, waited
+from walkaround.walk.timers import stopwatch_trouble, wait_left_s, was_off_during_wait
 from walkaround.words.language import Words
 
 MOST_STRIPS = 3
@@ -36,20 +36,22 @@ def wait_parts(
     view: View, taps: WalkTaps, walk: Walk, step: Step
 ) -> tuple[list[ft.Control], ft.Control]:
     """Tell what stands under the words of a step that waits, and what under the thumb."""
-    said = view.words("wait-restarted")
-    told = [notice(said)] if uncounted(walk, step, view.parts.clock()) else []
-    return told, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
+    restarted_text = view.words("wait-restarted")
+    notices = (
+        [notice(restarted_text)] if was_off_during_wait(walk, step, view.parts.clock()) else []
+    )
+    return notices, _Left(view, taps, walk, step, key=f"left_{step.id}_{view.peek}")
 
 
 @screen
 def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
-    """The time left in large; OK once it has run."""
-    beating(view, view.parts.timing.wait_beat_s)
+    """Show the time left in large; OK once it has run."""
+    redrawn_each(view, view.parts.timing.wait_beat_s)
     height = view.device.answer_px
-    left_s = waited(walk, step, view.parts.clock())
+    left_s = wait_left_s(walk, step, view.parts.clock())
 
     # "Not now" turns into OK by itself.
-    effect(view, taps.fresh, [left_s > 0])
+    effect(view, taps.appear_anew, [left_s > 0])
     _ringing(view, step, up=left_s <= 0)
     if left_s > 0:
         word, other, icon = view.words("wait-not-now"), view.opens("other"), ft.Icons.MORE_HORIZ
@@ -61,10 +63,10 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     under = label(view.words("wait-left" if left_s > 0 else "wait-up"), QUIET, BODY)
     middle = ft.CrossAxisAlignment.CENTER
     minutes, seconds = divmod(math.ceil(max(0.0, left_s)), 60)
-    said = view.words("wait-left-said", minutes=minutes, seconds=seconds)
+    time_text = view.words("wait-left-said", minutes=minutes, seconds=seconds)
     clock = ft.Semantics(
         content=ft.Column([figure, under], spacing=0, horizontal_alignment=middle),
-        label=said if left_s > 0 else view.words("wait-up"),
+        label=time_text if left_s > 0 else view.words("wait-up"),
         exclude_semantics=True,
     )
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
@@ -72,9 +74,9 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
 
 
 def wait_strips(view: View, walk: Walk, step_shown: Step) -> Sequence[ft.Control]:
-    """A thin strip for each wait that runs, the soonest if there are many; none on its own step."""
+    """Show a thin strip for each wait that runs, the soonest of many; none on its own step."""
     now = view.parts.clock()
-    waits = sorted(running_waits(walk, step_shown), key=lambda step: waited(walk, step, now))
+    waits = sorted(running_waits(walk, step_shown), key=lambda step: wait_left_s(walk, step, now))
     return [
         _Strip(view, walk, step, step_shown, key=f"strip_{step.id}") for step in waits[:MOST_STRIPS]
     ]
@@ -92,8 +94,8 @@ def running_waits(walk: Walk, step_shown: Step) -> Iterator[Step]:
 
 @screen
 def _Strip(view: View, walk: Walk, step: Step, step_shown: Step) -> ft.Control:
-    beating(view, view.parts.timing.wait_beat_s)
-    left_s = waited(walk, step, view.parts.clock())
+    redrawn_each(view, view.parts.timing.wait_beat_s)
+    left_s = wait_left_s(walk, step, view.parts.clock())
     _ringing(view, step_shown, up=left_s <= 0)
     text = strip_text(step, left_s, view.words)
     words = label(text, Tone.PLAIN.ink, SMALL, bold=True, max_lines=1, key="strip")
@@ -118,14 +120,14 @@ def _ringing(view: View, step_shown: Step, *, up: bool) -> None:
         if not (up and ran) or step_shown.quiet or view.somebody_in():
             return
         if step_shown.vents:
-            await view.device.shake()
+            await view.device.vibrate()
         else:
             await view.sound.cue("time")
 
     effect(view, ring, [up])
 
 
-def beating(view: View, every_s: float) -> None:
+def redrawn_each(view: View, every_s: float) -> None:
     """Draw the component that calls this again every so often, as long as it is on screen."""
     _, set_beat = ft.use_state(0)
 
@@ -140,7 +142,7 @@ def beating(view: View, every_s: float) -> None:
 
 
 def strip_text(step: Step, left_s: float, words: Words) -> str:
-    """ "Breakaway: 12 min left"; of a long name the beginning, or the time would not be seen."""
+    """Write a strip's text, "Breakaway: 12 min left"; long names are cut so the time is seen."""
     name = words.text(step.title).partition(":")[0]
     name = name if len(name) <= _LONGEST_NAME else f"{name[: _LONGEST_NAME - 1]}…"
     if left_s <= 0:
@@ -151,7 +153,7 @@ def strip_text(step: Step, left_s: float, words: Words) -> str:
 
 
 def clock_text(left_s: float) -> str:
-    """Minutes and seconds, as on a clock that runs down: "12:05"."""
+    """Write minutes and seconds as on a clock that runs down: "12:05"."""
     minutes, seconds = divmod(math.ceil(max(0.0, left_s)), 60)
     return f"{minutes}:{seconds:02d}"
 
@@ -161,7 +163,7 @@ def start_zone(view: View, taps: WalkTaps, step: Step, running: Moment | None = 
     assert step.measure is not None
 
     word = view.words.text(step.measure.begin) or view.words("time-start")
-    start = tapped(taps.value_taps.start, step, running)
+    start = tapped(taps.value_taps.start_stopwatch, step, running)
     zone = answer_zone(word, ft.Icons.TIMER, start, key="start_time", across=2)
     return ft.Row([defect_zone(view.words, view.opens("fault")), zone], spacing=GAP)
 
@@ -174,18 +176,18 @@ def stop_zone(view: View, taps: WalkTaps, step: Step, began: Moment) -> ft.Contr
         return stretched([lost, start_zone(view, taps, step, began)], tight=True)
 
     word = view.words.text(step.measure.end) or view.words("time-stop")
-    stop = tapped(taps.value_taps.stop, step, began)
+    stop = tapped(taps.value_taps.stop_stopwatch, step, began)
     return ft.Row([answer_zone(word, ft.Icons.STOP_CIRCLE, stop, key="stop_time")])
 
 
 @screen
 def running_time(view: View, began: Moment) -> ft.Control:
     """Show the seconds as they run; the clock is asked at each beat, nothing counts."""
-    beating(view, view.parts.timing.stopwatch_beat_s)
+    redrawn_each(view, view.parts.timing.stopwatch_beat_s)
     now = view.parts.clock()
     if stopwatch_trouble(began, now):
-        shown = view.words("time-lost")
+        text = view.words("time-lost")
     else:
-        shown = view.words("time-seconds", seconds=f"{passed_s(began, now):.0f}")
-    figure = label(shown, size=2 * FIGURE, bold=True, key="seconds")
+        text = view.words("time-seconds", seconds=f"{passed_s(began, now):.0f}")
+    figure = label(text, size=2 * FIGURE, bold=True, key="seconds")
     return ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import logging
 from typing import NamedTuple, Protocol
 
-from walkaround.airhold.correction import meant_psi, mended
+from walkaround.airhold.correction import meant_psi, with_correction
 from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.base.message import Message
@@ -26,17 +26,17 @@ from walkaround.words.air_hold import hold_cues, hold_on, hold_results, next_gau
 log = logging.getLogger(__name__)
 
 
-class Walking(Protocol):
-    """What a page's holds and values need of its walk; `WalkTaps` is the real one."""
+class WalkForHolds(Protocol):
+    """The part of a page's walk that holds and values need; `WalkTaps` is the real one."""
 
     def appear(self) -> None: ...
     def too_soon(self) -> bool: ...
     async def speak(self) -> None: ...
     async def look_back(self, step_id: str) -> None: ...
-    async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
+    async def record_events(self, *changes: Change, or_never: bool = False) -> bool: ...
 
 
-class Jump(NamedTuple):
+class UnlikelyReading(NamedTuple):
     """A reading that is far from the last one of its gauge.
 
     Attributes:
@@ -56,9 +56,9 @@ class HoldTaps:
     page that was cut off, must not touch a later hold of the same step.
     """
 
-    def __init__(self, view: View, walking: Walking) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._cued_s = 0.0
         self._quiet_until_s = 0.0
         self._fault = ""
@@ -72,36 +72,36 @@ class HoldTaps:
             before: when its last hold began, if it had one.
         """
         hold = self._view.walk.holds.get(step_id)
-        if self._walking.too_soon() or (hold.began if hold else None) != before:
+        if self._walk_taps.too_soon() or (hold.began if hold else None) != before:
             return
-        if await self._walking.do((HoldBegan, {"step": step_id}), or_never=True):
-            self._walking.appear()
+        if await self._walk_taps.record_events((HoldBegan, {"step": step_id}), or_never=True):
+            self._walk_taps.appear()
 
-    async def read(
+    async def enter_reading(
         self, step_id: str, began: Moment, gauge: Line, mark_s: float, psi: float
-    ) -> Jump | None:
-        """One gauge read at a mark, which counts at once; a value that jumps is asked about."""
+    ) -> UnlikelyReading | None:
+        """Take a gauge's value at a mark, which counts at once; ask about a value that jumps."""
         hold = self._meant(step_id, began)
         if hold is None:
             return None
-        at_s, meant = hold.stamp_s(mark_s, self._now()), meant_psi(hold, gauge, psi)
-        if meant is not None:
+        at_s, meant_value = hold.stamp_s(mark_s, self._now()), meant_psi(hold, gauge, psi)
+        if meant_value is not None:
             await self._view.sound.say(self._view.words("hold-jump-said"))
-            return Jump(at_s, psi, meant)
+            return UnlikelyReading(at_s, psi, meant_value)
         await self._read(step_id, hold, gauge, at_s, psi)
         return None
 
-    async def reading(
+    async def record_reading(
         self, step_id: str, began: Moment, gauge: Line, at_s: float, psi: float
     ) -> None:
-        """One gauge was read then; the reading that decides ends the hold."""
+        """Record a reading of one gauge; the reading that decides ends the hold."""
         if hold := self._meant(step_id, began):
             await self._read(step_id, hold, gauge, at_s, psi)
 
-    async def mend_reading(
+    async def correct_reading(
         self, step_id: str, began: Moment, gauge: Line, at_s: float, psi: float | None
     ) -> bool:
-        """A reading was entered wrong; whether it was mended. If that decides it, the hold ends.
+        """Correct a reading; return whether that was done. If it decides the hold, end that.
 
         Args:
             step_id, began: the hold that it was drawn for.
@@ -115,21 +115,25 @@ class HoldTaps:
         if psi is not None:
             unit = hold.gauge(gauge).unit
             body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
-        end = _end(step_id, mended(hold, gauge, at_s, psi), hold.elapsed_s(self._now()))
-        if not await self._walking.do((ReadingMended, body), *end, or_never=True):
+        end = _ending_change(
+            step_id, with_correction(hold, gauge, at_s, psi), hold.elapsed_s(self._now())
+        )
+        if not await self._walk_taps.record_events((ReadingMended, body), *end, or_never=True):
             return False
         after = self._view.walk.holds[step_id]
         if after.running:
             words = self._view.words
-            named = next((r for r in after.readings if (r.gauge, r.at_s) == (gauge, at_s)), None)
-            if named is not None:
-                await self._view.sound.say(reading_words([named], hold.gauge(gauge), words))
+            corrected = next(
+                (r for r in after.readings if (r.gauge, r.at_s) == (gauge, at_s)), None
+            )
+            if corrected is not None:
+                await self._view.sound.say(reading_words([corrected], hold.gauge(gauge), words))
         else:
             await self._after_reading(after)
         return True
 
-    async def crossed(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
-        """The needle crosses a mark now; or it did when a tap before this one was not saved."""
+    async def record_crossing(self, step_id: str, began: Moment, gauge: Line, psi: float) -> None:
+        """Record that the needle crosses a mark now, or did at an earlier tap not saved."""
         if hold := self._meant(step_id, began):
             now_s = round(hold.elapsed_s(self._now()), 2)
             at_s = self._seen_s.setdefault((began, gauge, psi), now_s)
@@ -138,11 +142,11 @@ class HoldTaps:
                 self._seen_s.clear()
 
     def _meant(self, step_id: str, began: Moment) -> Hold | None:
-        """The running hold, if a tap now is meant for it; the next one must wait a moment."""
+        """Return the running hold, if a tap now is meant for it; the next must wait a moment."""
         hold = self._view.walk.holds.get(step_id)
-        if self._walking.too_soon() or hold is None or not hold.running or hold.began != began:
+        if self._walk_taps.too_soon() or hold is None or not hold.running or hold.began != began:
             return None
-        self._walking.appear()
+        self._walk_taps.appear()
         return hold
 
     async def _read(self, step_id: str, hold: Hold, gauge: Line, at_s: float, psi: float) -> None:
@@ -150,8 +154,8 @@ class HoldTaps:
         body = {"step": step_id, "gauge": gauge, "at_s": at_s, "psi": psi}
         body |= {"shown": round(from_psi(psi, unit), 4), "unit": unit}
         after = hold.with_reading(gauge, at_s, psi)
-        changes: list[Change] = [(ReadingTaken, body), *_end(step_id, after, at_s)]
-        if await self._walking.do(*changes, or_never=True):
+        changes: list[Change] = [(ReadingTaken, body), *_ending_change(step_id, after, at_s)]
+        if await self._walk_taps.record_events(*changes, or_never=True):
             await self._after_reading(self._view.walk.holds[step_id])
 
     async def end_early(self, step_id: str, began: Moment) -> None:
@@ -159,28 +163,30 @@ class HoldTaps:
         if hold := self._meant(step_id, began):
             at_s = hold.elapsed_s(self._now())
             body = {"step": step_id, "how": "early", "at_s": at_s}
-            if await self._walking.do((HoldEnded, body), or_never=True):
+            if await self._walk_taps.record_events((HoldEnded, body), or_never=True):
                 await self._after_reading(self._view.walk.holds[step_id])
 
     async def stop(self, step_id: str, began: Moment, why: Message) -> None:
         """Give the hold up."""
         body = {"step": step_id, "why": why}
-        if self._meant(step_id, began) and await self._walking.do(
+        if self._meant(step_id, began) and await self._walk_taps.record_events(
             (HoldVoided, body), or_never=True
         ):
             await self._view.sound.say(self._view.words.text(why))
 
-    async def temperature(self, step_id: str, began: Moment, start_c: float, end_c: float) -> None:
-        """The air's temperature at the start and the end of a hold that has ended."""
+    async def record_temperature(
+        self, step_id: str, began: Moment, start_c: float, end_c: float
+    ) -> None:
+        """Record the air's temperature at the start and the end of a hold that has ended."""
         body = {"step": step_id, "start_c": start_c, "end_c": end_c}
         hold = self._view.walk.holds.get(step_id)
-        if self._walking.too_soon() or hold is None or hold.began != began:
+        if self._walk_taps.too_soon() or hold is None or hold.began != began:
             return
-        if await self._walking.do((AirTemperature, body)):
+        if await self._walk_taps.record_events((AirTemperature, body)):
             self._view.open("")
 
-    async def mend(self) -> bool:
-        """Void a running hold whose time is lost; whether that was done."""
+    async def void_if_time_lost(self) -> bool:
+        """Void a running hold whose time is lost; return whether that was done."""
         view = self._view
         hold = view.walk.holds.get(view.walk.here.id) if view.walk.here else None
         if hold is None or not hold.running or not hold.time_trouble(self._now()):
@@ -189,8 +195,9 @@ class HoldTaps:
         return await view.saved(lambda: open_walks.void_untrusted_hold(walk_id), or_never=True)
 
     async def beat(self) -> None:
-        """While a hold runs: void it if its time is lost, end it when it has been watched long
-        enough, and speak the marks as they come. Every page at the walk does so; the first ends it.
+        """Keep a running hold going: void it if its time is lost, end it, speak its marks.
+
+        Every page at the walk does so; the first ends it, once it has been watched long enough.
         """
         try:
             await self._beat()
@@ -211,11 +218,11 @@ class HoldTaps:
             return
         elapsed = hold.elapsed_s(now)
         if hold.time_trouble(now):
-            if await self.mend():
-                await self._walking.speak()
-        elif hold.crossing and (end := _end(step.id, hold, elapsed)):
-            if await self._walking.do(*end, or_never=True):
-                self._walking.appear()
+            if await self.void_if_time_lost():
+                await self._walk_taps.speak()
+        elif hold.crossing and (end := _ending_change(step.id, hold, elapsed)):
+            if await self._walk_taps.record_events(*end, or_never=True):
+                self._walk_taps.appear()
                 await self._after_reading(view.walk.holds[step.id])
         else:
             await self._cue(hold, elapsed)
@@ -249,8 +256,8 @@ class HoldTaps:
         return self._view.parts.clock()
 
 
-def _end(step_id: str, hold: Hold, at_s: float) -> list[Change]:
-    """What ends the hold now: readings that cannot be void it, a clear result ends it."""
+def _ending_change(step_id: str, hold: Hold, at_s: float) -> list[Change]:
+    """Return what ends the hold now: readings that cannot be void it, a clear result ends it."""
     odd = hold.odd_readings(at_s)
     if odd:
         return [(HoldVoided, {"step": step_id, "why": odd})]

@@ -6,15 +6,15 @@ from collections.abc import Sequence
 
 from walkaround.causes.appearance import Condition
 from walkaround.causes.study import Study, lamp_findings, one_more_look
+from walkaround.diagnosis.findings import Findings, NextThing
 from walkaround.leaks.study import AirStudy, air_findings
 from walkaround.library.walk_causes import air_study, has_lamp_defect, lamps_study
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.air_hold import Walking
+from walkaround.ui.taps.air_hold import WalkForHolds
 from walkaround.walk.events import Heard, TakenBack, Tried
-from walkaround.walk.evidence.air_heard import air_heard, losing
+from walkaround.walk.evidence.air_heard import air_heard, losing_steps
 from walkaround.walk.evidence.lamps_seen import lamps_seen
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Findings, NextThing
 
 MORE_LOOK = "more_look"
 """The panel that asks for one more look."""
@@ -30,9 +30,9 @@ class CauseTaps:
         erring: what makes the eyes err, as was said on this page.
     """
 
-    def __init__(self, view: View, walking: Walking) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self.erring: frozenset[Condition] = frozenset()
         self._study: tuple[str, Study | None] | None = None
         self._told: tuple[_At, Findings] | None = None
@@ -57,7 +57,7 @@ class CauseTaps:
         return one_more_look(study, lamps_seen(walk, study, self.erring)) if study else None
 
     async def asks_more(self, step_id: str) -> bool:
-        """After the last look at the lamps ask for one more that would split the list, if any."""
+        """Ask, after the last look at the lamps, for one more that would split the list, if any."""
         view = self._view
         last = [step.id for step in view.walk.steps if step.kind == "lamp"][-1:]
         if [step_id] != last or (more := self.more_look(view.walk)) is None:
@@ -68,7 +68,7 @@ class CauseTaps:
 
     def leaks(self, walk: Walk) -> Findings | None:
         """Tell the likely causes of what air holds lost; None where none lost too much."""
-        if not losing(walk):
+        if not losing_steps(walk):
             return None
         at = (walk.id, len(walk.events))
         if self._air_told is None or self._air_told[0] != at:
@@ -78,19 +78,19 @@ class CauseTaps:
             self._air_told = at, air_findings(study, air_heard(walk))
         return self._air_told[1]
 
-    async def tried(self, trial: str, outcome: str) -> bool:
-        """This came out of it; whether that was saved."""
+    async def record_trial(self, trial: str, outcome: str) -> bool:
+        """Record what came out of a trial; return whether that was saved."""
         body = {"trial": trial, "outcome": outcome}
-        return not self._walking.too_soon() and await self._walking.do((Tried, body))
+        return not self._walk_taps.too_soon() and await self._walk_taps.record_events((Tried, body))
 
     async def take_back(self, trial: str) -> None:
-        """It did not come out so: it counts as not done."""
-        if not self._walking.too_soon():
-            await self._walking.do((TakenBack, {"trial": trial}))
+        """Take the outcome of a trial back: it counts as not done."""
+        if not self._walk_taps.too_soon():
+            await self._walk_taps.record_events((TakenBack, {"trial": trial}))
 
-    async def heard(self, step_id: str, places: Sequence[str]) -> None:
-        """Air was heard at these places, with the brakes as in the hold of this step."""
-        await self._walking.do((Heard, {"step": step_id, "places": tuple(places)}))
+    async def record_heard(self, step_id: str, places: Sequence[str]) -> None:
+        """Record where air was heard, with the brakes as in the hold of this step."""
+        await self._walk_taps.record_events((Heard, {"step": step_id, "places": tuple(places)}))
 
     def study(self, walk: Walk) -> Study | None:
         """Give the wiring of this walk's vehicle; None where the rules of today cannot wire it."""

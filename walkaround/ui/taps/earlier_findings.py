@@ -7,18 +7,18 @@ from collections.abc import Mapping
 from walkaround.base.errors import WalkaroundError
 from walkaround.ui.page.view import View
 from walkaround.walk.state import Walk
-from walkaround.words.measured import defect_words
+from walkaround.words.measured_values import defect_words
 
 
-class LastTime:
-    """What is told of earlier walks on one page; looked up once for each walk that it shows."""
+class EarlierFindings:
+    """The findings of earlier walks that one page tells; looked up once for each walk."""
 
     def __init__(self, view: View) -> None:
         self._view = view
         self._walk_id = ""
         self._walks: Mapping[str, Walk] = {}
 
-    def told(self, walk: Walk, step_id: str) -> list[str]:
+    def lines_at(self, walk: Walk, step_id: str) -> list[str]:
         """Tell what was found at this step the last time, and its note; until it is found again."""
         if self._walk_id != walk.id:
             self._walk_id, self._walks = walk.id, self._looked_up(walk)
@@ -27,11 +27,11 @@ class LastTime:
             return []
         defect, note = earlier.defects[step_id], earlier.notes.get(step_id)
         day = defect.found.at.local_text()[:10]
-        told = words("last-time", day=day, defect=defect_words(earlier, defect, words))
-        return [told, *([note] if note else [])]
+        line = words("last-time", day=day, defect=defect_words(earlier, defect, words))
+        return [line, *([note] if note else [])]
 
     def _looked_up(self, walk: Walk) -> Mapping[str, Walk]:
-        """By step the walk that found its defect: an open one, or one that is rechecked now."""
+        """Find, by step, the walk that found its defect: open, or rechecked now."""
         assert walk.plan is not None
         if self._view.practices:
             return {}

@@ -27,19 +27,19 @@ from walkaround.walk.state import Walk
 log = logging.getLogger(__name__)
 
 
-class Pressing(Protocol):
-    """What keys need of a page's walk; `WalkTaps` is the real one."""
+class WalkForKeys(Protocol):
+    """The part of a page's walk that keys need; `WalkTaps` is the real one."""
 
     speaker: Speaker
     appeared_s: float
 
-    def shown(self) -> Step | None: ...
+    def shown_step(self) -> Step | None: ...
     async def speak(self, *, whole: bool = False) -> None: ...
     async def look_back(self, step_id: str) -> None: ...
     async def answer(
         self, step_id: str, answer: Answer, *, reason: Reason | None = None, by: By = "tap"
     ) -> None: ...
-    async def do(self, *changes: Change, or_never: bool = False) -> bool: ...
+    async def record_events(self, *changes: Change, or_never: bool = False) -> bool: ...
 
 
 class KeyTaps:
@@ -50,9 +50,9 @@ class KeyTaps:
         by: what told the last thing that was not tapped.
     """
 
-    def __init__(self, view: View, walking: Pressing) -> None:
+    def __init__(self, view: View, walk_taps: WalkForKeys) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._pressed_on_s: float | None = None
         self._learnt_s = float("-inf")
         self.unlocked = ""
@@ -64,11 +64,11 @@ class KeyTaps:
             self._view.redraw()
 
     async def pressed(self, key: str) -> None:
-        """A key was pressed: learn it, or do what it was learnt for."""
+        """Handle the press of a key: learn it, or do what it was learned for."""
         view, now_s = self._view, self._view.parts.timing.now_s()
         keyboard, key = view.device.keyboard, STAND_INS.get(key, key)
         if "keys" in (view.panel, view.route.strip("/")):
-            # A bouncing key, or one that presses the focused button too, is learnt once.
+            # A bouncing key, or one that presses the focused button too, is learned once.
             if keyboard.learning and now_s - self._learnt_s >= view.parts.timing.dead_s:
                 await self._learn(key)
             return
@@ -77,10 +77,10 @@ class KeyTaps:
             await self.act(action, "key")
 
     async def act(self, action: Action, by: By) -> None:
-        """Do what a press of a key that was learnt for this does; `by` is what told it."""
+        """Do what a press of a key that was learned for this does; `by` is what told it."""
         view, self.by = self._view, by
         try:
-            walk, step = view.walk, self._walking.shown()
+            walk, step = view.walk, self._walk_taps.shown_step()
         except WalkaroundError:
             return  # the screen says why the walk cannot be opened
         context = self._context(walk, step)
@@ -88,7 +88,7 @@ class KeyTaps:
         if effect == "nothing":
             log.debug("%s by %s does nothing: %s", action, by, context)
             return
-        self._pressed_on_s = self._walking.appeared_s
+        self._pressed_on_s = self._walk_taps.appeared_s
         try:
             await self._do(effect, walk, step)
         finally:
@@ -112,10 +112,10 @@ class KeyTaps:
         untapped = untapped and (last.who, last.at.boot) == (view.who, now.boot)
         return PressContext(
             place=self.place(walk, step),
-            since_s=view.parts.timing.now_s() - self._walking.appeared_s,
+            since_s=view.parts.timing.now_s() - self._walk_taps.appeared_s,
             # What it led to may be heard still, but is not on the screen any more.
-            busy=self._pressed_on_s == self._walking.appeared_s,
-            unread=not view.reading.live,
+            busy=self._pressed_on_s == self._walk_taps.appeared_s,
+            unread=not view.words_seen.live,
             locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
             ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
             defect_needs_tap=step is not None and tap_needed(walk, step, ok=False) is not None,
@@ -134,28 +134,28 @@ class KeyTaps:
         return "looking_back" if self._view.peek else "step"
 
     async def _do(self, effect: PressEffect, walk: Walk, step: Step | None) -> None:
-        view, walking = self._view, self._walking
+        view, walk_taps = self._view, self._walk_taps
         match effect:
             case "say_again" if not view.panel:
-                await walking.speak(whole=True)
+                await walk_taps.speak(whole=True)
             case "explain":
-                await walking.speaker.reword()
-                await walking.speak(whole=True)
+                await walk_taps.speaker.reword()
+                await walk_taps.speak(whole=True)
             case "go_on":
-                await walking.look_back("")
+                await walk_taps.look_back("")
             case "look_back":
                 at = walk.steps.index(step) if step else len(walk.steps)
                 if at > 0:
-                    await walking.look_back(walk.steps[at - 1].id)
+                    await walk_taps.look_back(walk.steps[at - 1].id)
             case "take_back":
                 await self._take_back(walk)
             case "answer_ok":
                 assert step is not None
-                await walking.answer(step.id, "ok", by=self.by)
+                await walk_taps.answer(step.id, "ok", by=self.by)
             case "tell_faults":
                 view.open("fault")
                 view.unfinished.keep("pointed", 0)
-            case "read_on" if read_on := view.reading.read_on:
+            case "read_on" if read_on := view.words_seen.read_on:
                 await read_on()
             case "need_tap" | "wait":
                 assert step is not None
@@ -164,7 +164,7 @@ class KeyTaps:
                 await self._go_through(effect, offers)
 
     async def _go_through(self, effect: PressEffect, offers: Offers) -> None:
-        """What keys do on the panel of defects; the first press on one opened by a tap points."""
+        """Handle keys on the panel of defects; the first press on one opened by a tap points."""
         at = offers.at
         if effect == "close_faults":
             await offers.close()
@@ -178,12 +178,12 @@ class KeyTaps:
 
     async def _refuse(self, walk: Walk, step: Step, effect: PressEffect) -> None:
         """Make it felt at once; say why only where that is heard, and cuts off nothing needed."""
-        await self._view.device.shake()
+        await self._view.device.vibrate()
         if effect == "wait" and self._view.sound.silent_s > 0:
             # Nobody says it: another page moved the walk on.
-            await self._walking.speak()
+            await self._walk_taps.speak()
         why = tap_needed(walk, step, ok=True) or tap_needed(walk, step, ok=False)
-        heard = not step.vents and not self._walking.speaker.unheard_s(step.id)
+        heard = not step.vents and not self._walk_taps.speaker.unheard_s(step.id)
         if effect == "need_tap" and why and heard:
             await self._view.sound.say(self._view.words.text(why))
 
@@ -192,6 +192,6 @@ class KeyTaps:
         last = walk.events[-1]
         assert isinstance(last, Answered)
         body = {"step": last.step, "purpose": "change"}
-        if await self._walking.do((Revisited, body), or_never=True):
-            await self._walking.speaker.taken_back()
-            await self._walking.look_back("")
+        if await self._walk_taps.record_events((Revisited, body), or_never=True):
+            await self._walk_taps.speaker.taken_back()
+            await self._walk_taps.look_back("")

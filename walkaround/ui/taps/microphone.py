@@ -14,7 +14,7 @@ from functools import partial
 
 from walkaround.ears.audio_streams import AudioStream, Trouble, Vocabulary
 from walkaround.spoken.heard_text import HeardText
-from walkaround.ui.page.step_keys import talks
+from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
 
 log = logging.getLogger(__name__)
@@ -22,7 +22,7 @@ log = logging.getLogger(__name__)
 TICKET_KEY = "walkaround.ears"
 """The name of a phone's ticket on it; the script in the page opens the microphone for it."""
 
-Place = tuple[object, ...]
+ScreenPlace = tuple[object, ...]
 
 
 class Microphone:
@@ -30,7 +30,7 @@ class Microphone:
 
     Attributes:
         live: it is open.
-        held: the talk button is held.
+        is_held: the talk button is held.
         trouble: why it cannot be heard; None while it can.
     """
 
@@ -38,9 +38,9 @@ class Microphone:
         self,
         view: View,
         asks: Callable[[], Vocabulary],
-        takes: Callable[[HeardText | None, Place], Awaitable[None]],
+        takes: Callable[[HeardText | None, ScreenPlace], Awaitable[None]],
     ) -> None:
-        """A microphone that is closed.
+        """Make a microphone that is closed.
 
         Args:
             view: the page's.
@@ -54,18 +54,18 @@ class Microphone:
         self._loop, self._context = asyncio.get_running_loop(), copy_context()
         self._tasks: set[asyncio.Task[None]] = set()
         self._stream: AudioStream | None = None
-        self._meant: Place = ()
-        self.live = self.held = False
+        self._meant: ScreenPlace = ()
+        self.live = self.is_held = False
         self.trouble: Trouble | None = None
         view.sound.on_play = self._plays
 
     @property
     def wanted(self) -> bool:
         """Whether this page is to listen: at a walk, where its owner switched that on."""
-        return talks(self._view) and self._view.route.startswith("/walk/")
+        return spoken_answers_on(self._view) and self._view.route.startswith("/walk/")
 
     @property
-    def place(self) -> Place:
+    def place(self) -> ScreenPlace:
         """What is on the screen; what is said there is meant for nothing else."""
         view = self._view
         return view.route, view.panel, view.peek, view.step, view.since
@@ -75,46 +75,46 @@ class Microphone:
         if self.wanted == (self._stream is not None):
             return
         self.end()
-        self.live, self.held, self.trouble = False, False, None
+        self.live, self.is_held, self.trouble = False, False, None
         if self.wanted:
             self._stream = self._view.parts.ears.open(self)
         await self._view.device.keep_ticket(TICKET_KEY, self._stream.ticket if self._stream else "")
 
     def end(self) -> None:
-        """Nothing is heard any more: the page is gone, or its owner switched that off."""
+        """Stop listening: the page is gone, or its owner switched that off."""
         if self._stream is not None:
             self._view.parts.ears.end(self._stream)
             self._stream = None
 
     async def hold(self, on: bool) -> None:
-        """The talk zone is pressed, or let go."""
+        """Handle a press of the talk zone, or its end."""
         if self._stream is not None:
             self._stream.hold(on)
 
     def pressed(self) -> Vocabulary:
-        """A press begins: break off what is said, and tell what can be said now."""
-        self._meant, self.held = self.place, True
+        """Begin a press: stop what is said, and tell the listener what can be said now."""
+        self._meant, self.is_held = self.place, True
         self._soon(self._begin)
         return self._asks()
 
     def released(self) -> None:
-        """The press is over; what was said may be on its way."""
-        self.held = False
+        """End a press; what was said may still be on its way."""
+        self.is_held = False
         self._soon(self._drawn)
 
     def heard(self, likeliest: HeardText) -> None:
-        """Something was said."""
-        self.held = False
+        """Handle what was heard."""
+        self.is_held = False
         self._soon(partial(self._takes, likeliest, self._meant))
 
     def joined(self) -> None:
-        """The phone's microphone is open."""
+        """Take note that the phone's microphone is open."""
         self.live, self.trouble = True, None
         self._soon(self._drawn)
 
     def failed(self, why: Trouble) -> None:
-        """The phone cannot be heard; taps go on as before."""
-        self.held = False
+        """Take note that the phone cannot be heard, and why; taps go on as before."""
+        self.is_held = False
         if why == "stopped":
             self._soon(partial(self._takes, None, self._meant))
         else:
@@ -124,15 +124,15 @@ class Microphone:
     def _soon(self, work: Callable[[], Awaitable[None]]) -> None:
         """Have this done on the page's own loop, and as part of that page."""
 
-        async def done() -> None:
+        async def run() -> None:
             try:
                 await work()
             except Exception:
                 log.exception("what was said failed")
-                self._view.failed()
+                self._view.say_failure()
 
         def begin() -> None:
-            task = self._loop.create_task(done(), context=self._context)
+            task = self._loop.create_task(run(), context=self._context)
             self._tasks.add(task)
             task.add_done_callback(self._tasks.discard)
 

@@ -1,4 +1,4 @@
-"""Taking a photo at a step: made ready, kept beside the walk, then told to the walk."""
+"""Taking a photo at a step: prepared, stored beside the walk, then recorded in the walk."""
 
 from __future__ import annotations
 

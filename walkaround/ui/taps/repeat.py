@@ -1,4 +1,4 @@
-"""A step is said again by itself when nothing was heard or done for as long as was chosen."""
+"""Saying a step again by itself when nothing was heard or done for the time chosen."""
 
 from __future__ import annotations
 
@@ -20,18 +20,18 @@ async def repeat(view: View, taps: WalkTaps) -> None:
     """
     silence_s = view.settings.repeat_s
     try:
-        step = taps.shown() if view.walk_id else None
+        step = taps.shown_step() if view.walk_id else None
         listens = step is not None and (step.quiet or view.somebody_in())
-        asked = step is not None and not listens and view.walk.phase == "stepping"
+        is_asked = step is not None and not listens and view.walk.phase == "stepping"
     except WalkaroundError:
         return  # the screen says why the walk cannot be opened
-    if not (silence_s and asked and view.settings.voice) or view.panel or view.in_cab:
+    if not (silence_s and is_asked and view.settings.voice) or view.panel or view.in_cab:
         return
     for _ in range(MOST_REPEATS):
         while (left_s := silence_s - view.sound.silent_s) > 0:
             await asyncio.sleep(min(left_s, silence_s))
         if step is not None and step.vents:
-            await view.device.shake()
+            await view.device.vibrate()
             await asyncio.sleep(silence_s)
         else:
             await taps.speak()

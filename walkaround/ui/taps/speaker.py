@@ -7,7 +7,7 @@ import asyncio
 from walkaround.airhold.hold import Hold
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import View
-from walkaround.ui.step_prompt import told_of
+from walkaround.ui.step_prompt import prompt_of
 from walkaround.walk.events import Answered
 from walkaround.walk.state import FAULTS, Walk
 from walkaround.words.air_hold import hold_results, hold_texts
@@ -27,7 +27,7 @@ class Speaker:
         self._ahead: asyncio.TimerHandle | None = None
 
     def unheard_s(self, step_id: str) -> float:
-        """Seconds until what this step asks has been heard for the first time.
+        """Return the seconds until what this step asks has been heard for the first time.
 
         What is explained after it need not be waited for, and who hears the brisk words knows what
         they say. While it has not even been begun, a moment: ask again then. Without a voice, none.
@@ -41,19 +41,19 @@ class Speaker:
         return max(0.0, heard_s - asyncio.get_running_loop().time())
 
     async def answered(self, walk: Walk, step_id: str) -> None:
-        """Echo an answer that was not tapped, and sum a round up that it ended."""
+        """Echo an answer that was not tapped, and sum up a round that it ended."""
         view, answered = self._view, walk.answers[step_id]
         step = next(step for step in walk.steps if step.id == step_id)
         if answered.by != "tap":
             bad = answered.answer in FAULTS
             await asyncio.gather(self._echo(step, answered, bad=bad), self._felt(2 if bad else 1))
-        if said := round_words(walk, step, view.words):
-            await view.sound.say(said, soft=step.soft, needed=True)
+        if summary := round_words(walk, step, view.words):
+            await view.sound.say(summary, soft=step.soft, needed=True)
 
     async def taken_back(self) -> None:
         """Say that the last answer is asked again."""
-        said = self._view.sound.say(self._view.words("untapped-taken-back"), needed=True)
-        await asyncio.gather(said, self._felt(1))
+        prompt = self._view.sound.say(self._view.words("untapped-taken-back"), needed=True)
+        await asyncio.gather(prompt, self._felt(1))
 
     async def _echo(self, step: Step, answered: Answered, *, bad: bool) -> None:
         sound, text = self._view.sound, echo_words(step, answered, self._view.words)
@@ -62,7 +62,7 @@ class Speaker:
 
     async def _felt(self, times: int) -> None:
         for _ in range(times):
-            await self._view.device.shake()
+            await self._view.device.vibrate()
 
     async def reword(self) -> None:
         """Explain from now on, or leave that out again."""
@@ -90,19 +90,19 @@ class Speaker:
         hold = walk.holds.get(step.id)
         if step.id == self._view.peek:
             # What the step asks is no order any more: the vehicle does not stand so.
-            given = walk.answers.get(step.id)
-            said = [looking_back(step, given, self._view.words)]
+            answered = walk.answers.get(step.id)
+            texts = [looking_back(step, answered, self._view.words)]
             if hold and hold.ended:
-                said.append(hold_results(hold, self._view.words))
-            await sound.say(" ".join(said))
+                texts.append(hold_results(hold, self._view.words))
+            await sound.say(" ".join(texts))
         elif hold and hold.void:
             await sound.say(self._view.words.text(hold.void))
         elif hold and hold.ended:
             await sound.say(hold_results(hold, self._view.words))
         elif hold is None:
-            told = told_of(self._view, walk, step)
-            text = f"{told.caution} {told.body}".strip() if whole else told.say
-            takes_s = told.order_share * await sound.say(text)
+            prompt = prompt_of(self._view, walk, step)
+            text = f"{prompt.caution} {prompt.body}".strip() if whole else prompt.say
+            takes_s = prompt.order_share * await sound.say(text)
             if self._view.settings.wording == "brisk":
                 takes_s = min(takes_s, self._view.parts.timing.brisk_live_s)
             heard_s = asyncio.get_running_loop().time() + takes_s
@@ -117,9 +117,9 @@ class Speaker:
     def _render_ahead(self, walk: Walk, step: Step) -> None:
         """Have what may be said next rendered; what matters most goes first."""
         at, view = walk.steps.index(step), self._view
-        texts = [told_of(view, walk, later).say for later in walk.steps[at + 1 : at + 1 + AHEAD]]
+        texts = [prompt_of(view, walk, later).say for later in walk.steps[at + 1 : at + 1 + AHEAD]]
         if step.hold:
             gauges = {line: walk.gauge(line) for line in step.hold.gauges}
             hold = Hold(rule=step.hold, began=view.parts.clock(), gauges=gauges)
             texts = [*hold_texts(hold, view.words), *texts]
-        view.sound.ahead([*texts[:1], view.words("page-not-saved-said"), *texts[1:]])
+        view.sound.render_ahead([*texts[:1], view.words("page-not-saved-said"), *texts[1:]])

@@ -10,22 +10,22 @@ from walkaround.base.clock import Moment
 from walkaround.plan.steps import Chambers, Step
 from walkaround.rules.limits import Line
 from walkaround.ui.page.view import View
-from walkaround.ui.taps.air_hold import Walking
+from walkaround.ui.taps.air_hold import WalkForHolds
 from walkaround.walk.events import Answered, By, ChamberTold, GaugesTold, Measured, TimerBegan
 from walkaround.walk.timers import running_since
 from walkaround.words.chambers import chamber_said
-from walkaround.words.measured import said_text
+from walkaround.words.measured_values import said_text
 
 
 class ValueTaps:
     """The handlers of one page's gauges and values."""
 
-    def __init__(self, view: View, walking: Walking) -> None:
+    def __init__(self, view: View, walk_taps: WalkForHolds) -> None:
         self._view = view
-        self._walking = walking
+        self._walk_taps = walk_taps
         self._stopped: tuple[Moment, float] | None = None
 
-    async def gauges(
+    async def record_gauges(
         self,
         step_id: str,
         gauges: Mapping[Line, Gauge],
@@ -33,7 +33,7 @@ class ValueTaps:
         zero_at_m: float,
         zero_on: date | None,
     ) -> None:
-        """The gauges are like this, which answers their step; one not at zero is a defect.
+        """Record what the gauges are like, which answers their step; one not at zero is a defect.
 
         Args:
             step_id: the step that asks for them.
@@ -43,22 +43,22 @@ class ValueTaps:
             zero_on: the day on which, lines vented; None if they do not stand at zero.
         """
         view = self._view
-        if self._walking.too_soon() or view.peek:
+        if self._walk_taps.too_soon() or view.peek:
             return
         plan = view.walk.plan
         assert plan is not None
-        told = {line: gauge.model_dump() for line, gauge in gauges.items()}
+        gauge_data = {line: gauge.model_dump() for line, gauge in gauges.items()}
         at_zero = zero_on is not None
-        body = {"step": step_id, "gauges": told, "altitude_m": zero_at_m, "at_zero": at_zero}
+        body = {"step": step_id, "gauges": gauge_data, "altitude_m": zero_at_m, "at_zero": at_zero}
         answer = {"step": step_id, "answer": "ok" if at_zero else "defect"}
-        if not await self._walking.do((GaugesTold, body), (Answered, answer)):
+        if not await self._walk_taps.record_events((GaugesTold, body), (Answered, answer)):
             return
-        view.learn()
-        known = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
-        await view.set(known.model_copy(update={"altitude_m": site_m}))
-        await self._walking.look_back("")
+        view.refresh_shop_settings()
+        new_settings = view.settings.with_gauges(plan.vehicle, plan.air, gauges, zero_at_m, zero_on)
+        await view.set(new_settings.model_copy(update={"altitude_m": site_m}))
+        await self._walk_taps.look_back("")
 
-    async def value(
+    async def record_value(
         self,
         step: Step,
         value_id: str,
@@ -68,7 +68,7 @@ class ValueTaps:
         before: Measured | None,
         by: By = "tap",
     ) -> bool:
-        """One value read; what it comes to is said.
+        """Record one value that was read, and say what it comes to.
 
         Args:
             step: the step that takes it.
@@ -82,20 +82,20 @@ class ValueTaps:
         Returns:
             Whether it was saved.
         """
-        taken = self._view.walk.measured.get(step.id, {})
-        if self._walking.too_soon() or taken.get(value_id) != before:
+        values = self._view.walk.measured.get(step.id, {})
+        if self._walk_taps.too_soon() or values.get(value_id) != before:
             return False
         body = {"step": step.id, "value_id": value_id, "value": value, "unit": unit, "by": by}
-        if not await self._walking.do((Measured, body)):
+        if not await self._walk_taps.record_events((Measured, body)):
             return False
-        self._walking.appear()
+        self._walk_taps.appear()
         await self._say(step)
         return True
 
-    async def chamber(
+    async def record_chamber(
         self, step: Step, chamber: Chambers, end: str, *, sure: bool, before: ChamberTold | None
     ) -> bool:
-        """The chamber at one wheel end as it was read off; its limit is said.
+        """Record the chamber at one wheel end as it was read off, and say its limit.
 
         Args:
             step: the step that asks for it.
@@ -109,28 +109,28 @@ class ValueTaps:
             Whether it was saved.
         """
         view = self._view
-        if self._walking.too_soon() or view.walk.chambers.get(end) != before:
+        if self._walk_taps.too_soon() or view.walk.chambers.get(end) != before:
             return False
         body = chamber.model_dump(include={"actuator", "type", "rated_stroke_in"})
         body |= {"step": step.id, "end": end, "long_stroke": chamber.long_stroke if sure else None}
-        if not await self._walking.do((ChamberTold, body)):
+        if not await self._walk_taps.record_events((ChamberTold, body)):
             return False
-        self._walking.appear()
+        self._walk_taps.appear()
         await view.sound.say(chamber_said(view.walk, end, view.words))
         return True
 
-    async def start(self, step: Step, running: Moment | None) -> None:
-        """The stopwatch runs from now; `running` is since when it ran as its button was drawn."""
-        if not self._walking.too_soon() and running_since(self._view.walk, step) == running:
-            await self._walking.do((TimerBegan, {"step": step.id}))
+    async def start_stopwatch(self, step: Step, running: Moment | None) -> None:
+        """Start the stopwatch; `running` is since when it ran as its button was drawn."""
+        if not self._walk_taps.too_soon() and running_since(self._view.walk, step) == running:
+            await self._walk_taps.record_events((TimerBegan, {"step": step.id}))
 
-    async def stop(self, step: Step, began: Moment) -> None:
-        """The stopwatch that began then stops: the time is the value.
+    async def stop_stopwatch(self, step: Step, began: Moment) -> None:
+        """Stop the stopwatch that began then: its time is the value.
 
         A time that could not be saved is kept for the next tap.
         """
         view = self._view
-        if self._walking.too_soon() or running_since(view.walk, step) != began:
+        if self._walk_taps.too_soon() or running_since(view.walk, step) != began:
             return
         if self._stopped is None or self._stopped[0] != began:
             seconds = round(passed_s(began, view.parts.clock()), 1)
@@ -138,7 +138,7 @@ class ValueTaps:
                 return
             self._stopped = began, seconds
         before = view.walk.measured.get(step.id, {}).get("time")
-        await self.value(step, "time", self._stopped[1], "s", before=before)
+        await self.record_value(step, "time", self._stopped[1], "s", before=before)
 
     async def _say(self, step: Step) -> None:
         view = self._view
@@ -148,5 +148,5 @@ class ValueTaps:
 
 
 def passed_s(began: Moment, now: Moment) -> float:
-    """Seconds from one moment to another of the same boot, those asleep too."""
+    """Return the seconds from one moment to another of the same boot, those asleep included."""
     return max(0.0, now.mono_s + now.asleep_s - began.mono_s - began.asleep_s)

@@ -18,11 +18,11 @@ from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.causes import CauseTaps
-from walkaround.ui.taps.earlier_findings import LastTime
+from walkaround.ui.taps.earlier_findings import EarlierFindings
 from walkaround.ui.taps.keys import KeyTaps
 from walkaround.ui.taps.repairs import RepairTaps
 from walkaround.ui.taps.speaker import Speaker
-from walkaround.ui.taps.spoken import SpokenTaps
+from walkaround.ui.taps.spoken_answers import SpokenTaps
 from walkaround.ui.taps.values import ValueTaps
 from walkaround.walk.events import (
     MOST_NOTE_CHARS,
@@ -66,25 +66,25 @@ class WalkTaps:
         self.key_taps = KeyTaps(view, self)
         self.spoken_taps = SpokenTaps(view, self)
         self.speaker = Speaker(view)
-        self.last_time = LastTime(view)
+        self.last_time = EarlierFindings(view)
         self._beginning, self._known = False, -1
         # The answer that waits for a yes, since it takes a defect back.
         self.take_back: Tap | None = None
         # Taps made while the server was away come at once, and may hit what they never meant; the
         # walk may have moved on, too.
-        self.moved()
-        view.at_walk(self.enter, self.moved, self.appear)
+        self.walk_moved()
+        view.set_walk_handlers(self.enter, self.walk_moved, self.appear)
 
     def appear(self) -> None:
-        """Something new is under the thumb now."""
+        """Take note that something new is under the thumb now."""
         self.appeared_s = self._view.parts.timing.now_s()
         self._known = self._entries()
         # A note stays at the step that it was begun at.
         if self._view.panel != "note":
-            self._view.about(*self._place())
+            self._view.note_step(*self._place())
 
-    async def fresh(self) -> None:
-        """The same, as an effect of a screen whose buttons change by themselves."""
+    async def appear_anew(self) -> None:
+        """Do the same as an effect of a screen whose buttons change by themselves."""
         self.appear()
 
     def too_soon(self) -> bool:
@@ -92,15 +92,15 @@ class WalkTaps:
         timing = self._view.parts.timing
         return timing.now_s() - self.appeared_s < timing.dead_s
 
-    def shown(self) -> Step | None:
-        """The step on screen: the one looked back at, else the one being asked."""
+    def shown_step(self) -> Step | None:
+        """Return the step on screen: the one looked back at, else the one being asked."""
         walk = self._view.walk
         if self._view.peek and walk.plan:
             return walk.plan.step(self._view.peek)
         return walk.here
 
-    def moved(self) -> None:
-        """Another page moved the walk on: what is open here must not land on the next step.
+    def walk_moved(self) -> None:
+        """Close what is open here when another page moved the walk on.
 
         A tap that is refused late, when all that came before it has been shown, changes nothing.
         """
@@ -118,16 +118,16 @@ class WalkTaps:
             view.message = view.words("answered-elsewhere")
 
     def _entries(self) -> int:
-        """How many entries the walk has; 0 without one."""
+        """Return how many entries the walk has; 0 without one."""
         try:
             return len(self._view.walk.events)
         except WalkaroundError:
             return 0
 
     def _place(self) -> tuple[str, int]:
-        """The id of the step on screen, and the number of the entry since which it is asked so."""
+        """Return the id of the step on screen, and since which entry it has been asked so."""
         try:
-            step, events = self.shown(), self._view.walk.events
+            step, events = self.shown_step(), self._view.walk.events
         except WalkaroundError:
             return "", 0
         if step is None:
@@ -137,7 +137,7 @@ class WalkTaps:
         return step.id, next(since, 0)
 
     async def enter(self) -> None:
-        """Arrived at a walk: speak where it stands. One that was left waits for a tap on Go on.
+        """Arrive at a walk: say where it stands. A paused one waits for a tap on Go on.
 
         In the cab nothing happens to the walk, and its screen speaks for itself.
         """
@@ -148,19 +148,19 @@ class WalkTaps:
         except WalkaroundError:
             return  # the screen says why it cannot be opened
         if phase == "paused" and view.going_on:
-            await self.do((Resumed, {}), or_never=True)
+            await self.record_events((Resumed, {}), or_never=True)
         elif phase in ("finished", "paused") and not view.in_cab:
             return
         await view.device.stay_awake(phase != "finished")
         if not view.in_cab:
-            await self.hold_taps.mend()
+            await self.hold_taps.void_if_time_lost()
             # What is open over the step is in the middle of being seen to.
             if not view.panel:
                 await self.speak()
 
     async def resume(self) -> None:
         """Take a walk up again that was left."""
-        if not self.too_soon() and await self.do((Resumed, {}), or_never=True):
+        if not self.too_soon() and await self.record_events((Resumed, {}), or_never=True):
             await self.enter()
 
     async def begin(self, plan: Plan) -> None:
@@ -200,7 +200,7 @@ class WalkTaps:
         sure: bool = False,
         by: By = "tap",
     ) -> None:
-        """One answer to one step; a step looked back at is changed by it.
+        """Answer one step; a step looked back at is changed by it.
 
         Args:
             step_id: the step that it was drawn for.
@@ -215,8 +215,8 @@ class WalkTaps:
         if self.too_soon():
             return
         if view.peek and view.walk.is_open(step_id) and answer not in FAULTS and not sure:
-            again = partial(self.answer, step_id, answer, reason=reason, seen_as=seen_as)
-            self.take_back = tapped(again, choice=choice, sure=True)
+            retry = partial(self.answer, step_id, answer, reason=reason, seen_as=seen_as)
+            self.take_back = tapped(retry, choice=choice, sure=True)
             view.open("withdraw")
             return
         changes: list[Change] = []
@@ -227,9 +227,9 @@ class WalkTaps:
         body = {"step": step_id, "answer": answer, "reason": reason, "seen": dict(seen_as or {})}
         body |= {"choice": choice, "by": by}
         before, rechecks = view.walk.answers.get(step_id), view.walk.purpose == "recheck"
-        if await self.do(*changes, (Answered, body)):
+        if await self.record_events(*changes, (Answered, body)):
             if rechecks:
-                view.message = self.repair_taps.changed(before, view.walk, step_id)
+                view.message = self.repair_taps.say_change(before, view.walk, step_id)
             view.look("")
             self.appear()
             await self.speaker.answered(view.walk, step_id)
@@ -242,11 +242,11 @@ class WalkTaps:
             view.message = view.words("answered-elsewhere")
             view.redraw()
 
-    async def note(self, step_id: str, text: str) -> None:
-        """A short note on a step."""
+    async def record_note(self, step_id: str, text: str) -> None:
+        """Record a short note on a step."""
         whole = some_lines(text)
         noted = {"step": step_id, "text": whole[:MOST_NOTE_CHARS]}
-        if not self.too_soon() and await self.do((Noted, noted)):
+        if not self.too_soon() and await self.record_events((Noted, noted)):
             await self._view.sound.cue("saved")
             if len(whole) > MOST_NOTE_CHARS:
                 self._view.message = self._view.words("note-cut", most=MOST_NOTE_CHARS)
@@ -255,7 +255,7 @@ class WalkTaps:
     async def revisit(self, step_id: str, purpose: Purpose) -> None:
         """Go back to an answered step for good: repaired, or to be measured again."""
         body = {"step": step_id, "purpose": purpose}
-        if not self.too_soon() and await self.do((Revisited, body)):
+        if not self.too_soon() and await self.record_events((Revisited, body)):
             await self.look_back("")
 
     async def pause(self, *, sure: bool = False) -> None:
@@ -267,15 +267,15 @@ class WalkTaps:
             if not sure and under_air(view.walk):
                 view.open("leave")
                 return
-            if not await self.do((Paused, {})):
+            if not await self.record_events((Paused, {})):
                 return
-        view.sound.hush()
+        view.sound.stop()
         await view.device.stay_awake(False)
         await view.go("/")
 
     async def finish(self) -> None:
         """Close the record."""
-        if not self.too_soon() and await self.do((Finished, {})):
+        if not self.too_soon() and await self.record_events((Finished, {})):
             await self._view.sound.cue("saved")
             await self._view.device.stay_awake(False)
             await self._view.go(self._view.walk_route(self._view.walk_id, "record"))
@@ -286,9 +286,9 @@ class WalkTaps:
         Args:
             whole: somebody asked for it: all that is shown, what was explained before too.
         """
-        await self.speaker.say(self._view.walk, self.shown(), whole=whole)
+        await self.speaker.say(self._view.walk, self.shown_step(), whole=whole)
 
-    async def do(self, *changes: Change, or_never: bool = False) -> bool:
+    async def record_events(self, *changes: Change, or_never: bool = False) -> bool:
         """Let these things happen, all or none; whether they did.
 
         Args:

@@ -1,1 +1,1 @@
-"""The screens of vehicles: their list, one vehicle, its form, a file taken in."""
+"""The screens of vehicles: their list, one vehicle, its form, the import of a file."""

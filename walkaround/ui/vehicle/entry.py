@@ -12,23 +12,23 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.garage.fields import Typed
 from walkaround.ui.kit.text_field import framed_border
 from walkaround.ui.kit.theme import BODY
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.vehicle_editor.fields import TextField
 
 
 @dataclass
 class _Last:
-    """What was typed last, and how often something else wrote into the field."""
+    """The text typed last, and how often something else wrote into the field."""
 
     text: str
     rewritten: int = 0
 
 
 @screen
-def Entry(view: View, field: Typed, text: str, typed: Callable[[str], None]) -> ft.Control:
+def Entry(view: View, field: TextField, text: str, typed: Callable[[str], None]) -> ft.Control:
     """Show a field for typing; `typed` gets the text at each keystroke, and must stay good."""
     last = ft.use_memo(lambda: _Last(text), dependencies=[])
     if last.text != text:

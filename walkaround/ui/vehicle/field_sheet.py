@@ -6,26 +6,26 @@ from collections.abc import Callable, Sequence
 
 import flet as ft
 
-from walkaround.garage.edit import options, value_of, values_of
-from walkaround.garage.fields import (
-    Day,
-    Field,
-    Option,
-    Pick,
-    PickConnector,
-    Sentences,
-    Several,
-    Size,
-)
-from walkaround.garage.messages import volume_words
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import stretched
 from walkaround.ui.kit.sheet import grid, option_line, sheet
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
-from walkaround.ui.vehicle.damage_sheet import sentences
+from walkaround.ui.vehicle.damage_sheet import damage_sheet
 from walkaround.ui.vehicle.rows import Form
-from walkaround.ui.vehicle.size_sheet import day, measure
+from walkaround.ui.vehicle.size_sheet import day, size_sheet
+from walkaround.vehicle_editor.edit import options, value_of, values_of
+from walkaround.vehicle_editor.fields import (
+    ConnectorField,
+    Field,
+    MonthField,
+    Option,
+    OptionsField,
+    SentencesField,
+    SizeField,
+    VolumesField,
+)
+from walkaround.vehicle_editor.messages import volume_words
 
 _COMPACT = 9
 """Options whose words have at most this many letters stand in a grid."""
@@ -39,18 +39,18 @@ def field_sheet(form: Form, field: Field) -> ft.BottomSheet:
 
 def _body(form: Form, field: Field) -> Sequence[ft.Control]:
     match field:
-        case Pick():
+        case OptionsField():
             return [*_which_axle(form, field), _options(form, field)]
-        case PickConnector():
+        case ConnectorField():
             return [_list(form, field, options(field, form.vehicle, form.reference))]
-        case Size():
-            return [*measure(form, field), _done(form)]
-        case Day():
+        case SizeField():
+            return [*size_sheet(form, field), _done(form)]
+        case MonthField():
             return [*day(form, field), _done(form)]
-        case Several():
+        case VolumesField():
             return [*_several(form, field), _done(form)]
-        case Sentences():
-            return [*sentences(form, field), _done(form)]
+        case SentencesField():
+            return [*damage_sheet(form, field), _done(form)]
     return []
 
 
@@ -59,13 +59,13 @@ def _done(form: Form) -> ft.Control:
     return wide_button(word, form.closer(), key="done", icon=ft.Icons.CHECK, height=64)
 
 
-def _which_axle(form: Form, field: Pick) -> list[ft.Control]:
+def _which_axle(form: Form, field: OptionsField) -> list[ft.Control]:
     count = len(form.vehicle.brakes.axles)
     if not field.key.startswith("brakes.axles.") or count < 2:
         return []
     words, on = form.view.words, form.open.axle
-    named, all_axles = words("form-all-axles"), form.opener(axle=None)
-    every = form.chip(words("form-all"), all_axles, key="axle_all", on=on is None, name=named)
+    label_text, all_axles = words("form-all-axles"), form.opener(axle=None)
+    every = form.chip(words("form-all"), all_axles, key="axle_all", on=on is None, name=label_text)
 
     def one(axle: int) -> ft.Control:
         name, tap = words("form-axle", number=axle + 1), form.opener(axle=axle)
@@ -88,7 +88,7 @@ def _taken(form: Form, field: Field, value: object) -> Callable[[], None]:
     return form.closer(tap) if form.open.axle is None else tap
 
 
-def _options(form: Form, field: Pick) -> ft.Control:
+def _options(form: Form, field: OptionsField) -> ft.Control:
     say = form.view.words
     every = options(field, form.vehicle, form.reference)
     if any(len(say.text(option.word)) > _COMPACT for option in every):
@@ -106,14 +106,18 @@ def _list(form: Form, field: Field, every: Sequence[Option]) -> ft.Control:
     chosen, say = _chosen(form, field), form.view.words
 
     def line(option: Option) -> ft.Control:
-        word, about, key = say.text(option.word), say.text(option.about), f"option_{option.value}"
+        word, description, key = (
+            say.text(option.word),
+            say.text(option.about),
+            f"option_{option.value}",
+        )
         tap = _taken(form, field, option.value)
-        return option_line(word, tap, key=key, on=option.value == chosen, about=about)
+        return option_line(word, tap, key=key, on=option.value == chosen, about=description)
 
     return stretched([line(option) for option in every], 8)
 
 
-def _several(form: Form, field: Several) -> list[ft.Control]:
+def _several(form: Form, field: VolumesField) -> list[ft.Control]:
     here: tuple[float, ...] = value_of(form.vehicle, field.key)
     words = form.view.words
 
@@ -134,9 +138,9 @@ def _several(form: Form, field: Several) -> list[ft.Control]:
             words.text(volume_words(value)), tap, key=f"add_{value:g}", icon=icon, name=name
         )
 
-    told = words("form-tap-to-take-away" if here else "form-no-volume")
+    hint = words("form-tap-to-take-away" if here else "form-no-volume")
     return [
-        label(told, QUIET, SMALL),
+        label(hint, QUIET, SMALL),
         grid([less(at, value) for at, value in enumerate(here)], 3),
         label(words("form-add-as-marked"), bold=True),
         grid([more(value) for value in field.usual], 3),

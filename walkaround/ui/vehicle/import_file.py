@@ -1,4 +1,4 @@
-"""Taking in a vehicle file from elsewhere: all its problems and nothing saved, or the vehicle."""
+"""The import of a vehicle file: all its problems and nothing saved, or the vehicle."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ import flet as ft
 
 from walkaround.base.errors import InputError, Problem
 from walkaround.base.message import Message, message
-from walkaround.garage.new_vehicle import next_name, same_name
 from walkaround.library.own_vehicles import MAX_UPLOAD_BYTES
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, notice, stretched
@@ -19,70 +18,73 @@ from walkaround.ui.kit.theme import BAD, BODY, SMALL, Tone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.new_vehicle import next_name, same_name
 from walkaround.words.problems import problem_text
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
-    """What became of a file.
+class ImportOutcome:
+    """The outcome of importing a file.
 
     Attributes:
         problems: why it was not taken; empty if it was.
         vehicle: what waits for an answer, because there is one of the same name.
-        told: one sentence, where there is nothing to ask.
+        note: one sentence, where there is nothing to ask.
     """
 
     name: str = ""
     problems: tuple[Problem, ...] = ()
     vehicle: Vehicle | None = None
-    told: Message | None = None
+    note: Message | None = None
 
 
 @screen
-def taking_in(view: View) -> ft.Control:
+def import_vehicle(view: View) -> ft.Control:
     """Show the button that asks for a file, and below it what became of the last one."""
-    outcome, set_outcome = ft.use_state(Outcome())
+    outcome, set_outcome = ft.use_state(ImportOutcome())
     tickets = ft.use_memo(dict[str, str], dependencies=[])
 
     async def picked(e: ft.FilePickerResultEvent) -> None:
         for file in e.files[:1]:
             if file.size > MAX_UPLOAD_BYTES:
-                set_outcome(Outcome(file.name, problems=(_too_large(file),)))
+                set_outcome(ImportOutcome(file.name, problems=(_too_large(file),)))
                 continue
             tickets[file.name] = ticket = view.inbox.new_ticket()
             url = f"/received/{ticket}"
             await chooser.upload([ft.FilePickerUploadFile(url, id=file.id, name=file.name)])
 
-    async def come(e: ft.FilePickerUploadEvent) -> None:
+    async def take_upload(e: ft.FilePickerUploadEvent) -> None:
         if e.error is None and (e.progress or 0.0) < 1.0:
             return
         data = view.inbox.take_file(tickets.pop(e.file_name, ""))
         if data is None:
             what, mend = message("problem-did-not-come"), message("problem-choose-it-again")
-            set_outcome(Outcome(e.file_name, (Problem(e.file_name, "", what, mend),)))
+            set_outcome(ImportOutcome(e.file_name, (Problem(e.file_name, "", what, mend),)))
             return
-        found = received(view, data, e.file_name)
-        set_outcome(found)
-        if found.vehicle is not None and not _twin(view, found.vehicle):
-            await keep(found.vehicle)
+        upload = read_upload(view, data, e.file_name)
+        set_outcome(upload)
+        if upload.vehicle is not None and not _twin(view, upload.vehicle):
+            await keep(upload.vehicle)
 
     async def keep(vehicle: Vehicle) -> None:
-        kept: list[str] = []
+        saved_ids: list[str] = []
         own_vehicles = view.parts.own_vehicles
-        if await view.saved(lambda: kept.append(own_vehicles.save(vehicle, keep_id=True))):
-            await view.go(f"/vehicle/{kept[0]}")
+        if await view.saved(lambda: saved_ids.append(own_vehicles.save(vehicle, keep_id=True))):
+            await view.go(f"/vehicle/{saved_ids[0]}")
 
     async def keep_both() -> None:
         assert outcome.vehicle is not None
         names = [each.name for each in view.parts.library.vehicles]
-        named = {"name": next_name(outcome.vehicle.name, names)}
-        await keep(outcome.vehicle.model_copy(update=named))
+        new_name = {"name": next_name(outcome.vehicle.name, names)}
+        await keep(outcome.vehicle.model_copy(update=new_name))
 
     # One file chooser for as long as the button is there; what it calls stays good.
-    chooser = ft.use_memo(lambda: ft.FilePicker(on_result=picked, on_upload=come), dependencies=[])
+    chooser = ft.use_memo(
+        lambda: ft.FilePicker(on_result=picked, on_upload=take_upload), dependencies=[]
+    )
     controls = [_ask(view, chooser), *_told(view, outcome)]
     if outcome.vehicle is not None and (twin := _twin(view, outcome.vehicle)):
-        both, leave_it = view.words("import-keep-both"), partial(set_outcome, Outcome())
+        both, leave_it = view.words("import-keep-both"), partial(set_outcome, ImportOutcome())
         rows = [
             label(view.words("import-twin", name=twin.name), bold=True),
             label(view.words("import-keep-both-question")),
@@ -93,15 +95,15 @@ def taking_in(view: View) -> ft.Control:
     return stretched(controls, 8)
 
 
-def received(view: View, data: bytes, name: str) -> Outcome:
+def read_upload(view: View, data: bytes, name: str) -> ImportOutcome:
     """Tell what is in a file that was picked."""
     try:
         vehicle = view.parts.own_vehicles.parse_file(data, name)
     except InputError as error:
-        return Outcome(name, problems=error.problems)
+        return ImportOutcome(name, problems=error.problems)
     if vehicle in view.parts.library.vehicles:
-        return Outcome(name, told=message("import-here-already", name=vehicle.name))
-    return Outcome(name, vehicle=vehicle)
+        return ImportOutcome(name, note=message("import-here-already", name=vehicle.name))
+    return ImportOutcome(name, vehicle=vehicle)
 
 
 def _too_large(file: ft.FilePickerFile) -> Problem:
@@ -130,9 +132,9 @@ def _ask(view: View, chooser: ft.FilePicker) -> ft.Control:
     )
 
 
-def _told(view: View, outcome: Outcome) -> list[ft.Control]:
-    if outcome.told is not None:
-        return [notice(view.words.text(outcome.told), key="taken_in")]
+def _told(view: View, outcome: ImportOutcome) -> list[ft.Control]:
+    if outcome.note is not None:
+        return [notice(view.words.text(outcome.note), key="taken_in")]
     if not outcome.problems:
         return []
     refused = view.words("import-refused", count=len(outcome.problems), name=outcome.name)

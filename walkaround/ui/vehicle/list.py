@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.garage.messages import about
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, page_column, top_bar
 from walkaround.ui.kit.surface import Tap
@@ -13,6 +12,7 @@ from walkaround.ui.kit.theme import BAD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.messages import vehicle_summary
 
 
 @screen
@@ -47,7 +47,7 @@ def vehicle_card(
     """Show a card that leads somewhere; under the vehicle's own name unless there is a title."""
     lines = [
         label(title or vehicle.name, bold=True),
-        label(view.words.text(about(vehicle)), QUIET, SMALL),
+        label(view.words.text(vehicle_summary(vehicle)), QUIET, SMALL),
         *defect_count(view, open_defects),
     ]
     arrow = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=36, color=ft.Colors.ON_SURFACE)

@@ -13,20 +13,6 @@ from typing import Any
 import flet as ft
 
 from walkaround.base.errors import Problem, in_one_line
-from walkaround.garage.checks import Reference
-from walkaround.garage.edit import options, problems_beside, value_of, values_of
-from walkaround.garage.fields import (
-    Field,
-    Option,
-    Pick,
-    PickConnector,
-    Section,
-    Sentences,
-    Ticks,
-    Typed,
-)
-from walkaround.garage.messages import said, sentence, year_words
-from walkaround.garage.new_vehicle import noun, suggested_names
 from walkaround.ui.kit.parts import caution, stretched
 from walkaround.ui.kit.sheet import chip, grid
 from walkaround.ui.kit.text import label
@@ -34,6 +20,20 @@ from walkaround.ui.kit.theme import BAD, BODY, CARD, LINE, QUIET, RADIUS, SMALL
 from walkaround.ui.page.view import View
 from walkaround.ui.vehicle.entry import Entry
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.checks import Reference
+from walkaround.vehicle_editor.edit import options, problems_beside, value_of, values_of
+from walkaround.vehicle_editor.fields import (
+    ConnectorField,
+    Field,
+    Option,
+    OptionsField,
+    Section,
+    SentencesField,
+    TextField,
+    TicksField,
+)
+from walkaround.vehicle_editor.messages import field_text, problem_sentence, year_words
+from walkaround.vehicle_editor.new_vehicle import noun, suggested_names
 
 _IN_A_ROW = 3
 _SHORT = 12
@@ -41,8 +41,8 @@ _SHORT = 12
 
 
 @dataclass(frozen=True, slots=True)
-class Open:
-    """What is open over the form, and what was chosen on it so far.
+class OpenSheet:
+    """The sheet open over the form, and what was chosen on it so far.
 
     Attributes:
         key: of the field, or a word for something else; empty when nothing is open.
@@ -65,8 +65,8 @@ class Form:
 
     Attributes:
         was: the id of the vehicle that is changed; empty for a new one.
-        found: everything wrong with it now.
-        asked: the fields of each part that it is asked.
+        problems: everything wrong with it now.
+        fields_of: the fields of each part of the form.
         change: takes a key, what becomes of its value, and an axle, or None for all of them.
         show: takes how what is open changes.
     """
@@ -75,12 +75,12 @@ class Form:
     vehicle: Vehicle
     was: str
     reference: Reference
-    others: tuple[Vehicle, ...]
-    found: tuple[Problem, ...]
-    asked: Mapping[Section, list[Field]]
-    open: Open
+    other_vehicles: tuple[Vehicle, ...]
+    problems: tuple[Problem, ...]
+    fields_of: Mapping[Section, list[Field]]
+    open: OpenSheet
     change: Callable[[str, Callable[[Any], Any], int | None], None]
-    show: Callable[[Callable[[Open], Open]], None]
+    show: Callable[[Callable[[OpenSheet], OpenSheet]], None]
 
     def chooser(self, key: str, value: Any, axle: int | None = None) -> Callable[[], None]:
         """Make a tap that chooses this and leaves open what is open."""
@@ -105,20 +105,20 @@ class Form:
         def close() -> None:
             for tap in taps:
                 tap()
-            self.show(lambda now: Open(unit=now.unit))
+            self.show(lambda now: OpenSheet(unit=now.unit))
 
         return close
 
 
-def row(form: Form, field: Field) -> ft.Control:
-    """One field: its row, and below it what is wrong and what to mind."""
+def field_row(form: Form, field: Field) -> ft.Control:
+    """Show one field: its row, and below it what is wrong and what to mind."""
     controls = [_control(form, field), *_suggestions(form, field), *_hints(form, field)]
-    for problem in problems_beside(field, form.found):
-        text = form.view.words.text(sentence(field, problem, form.reference))
+    for problem in problems_beside(field, form.problems):
+        text = form.view.words.text(problem_sentence(field, problem, form.reference))
         wrong = label(in_one_line(text), BAD, SMALL, bold=True)
-        told = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
+        problem_text = ft.Container(ft.Semantics(content=wrong, live_region=True), expand=True)
         icon, top = ft.Icon(ft.Icons.REPORT, size=24, color=BAD), ft.CrossAxisAlignment.START
-        controls.append(ft.Row([icon, told], spacing=6, vertical_alignment=top))
+        controls.append(ft.Row([icon, problem_text], spacing=6, vertical_alignment=top))
     return stretched(controls, 6)
 
 
@@ -127,27 +127,27 @@ def _control(form: Form, field: Field) -> ft.Control:
         form.chooser(field.key, text)()
 
     match field:
-        case Typed():
+        case TextField():
             key, value = f"entry_{field.key}", value_of(form.vehicle, field.key)
             return Entry(form.view, field, value, typed, key=key)
-        case Ticks():
+        case TicksField():
             zones = _ticks(form, field)
-        case Pick() if _beside(form, field):
+        case OptionsField() if _beside(form, field):
             zones = _side_by_side(form, field)
         case _:
-            return _opening(form, field)
+            return _sheet_row(form, field)
     title = label(form.view.words.text(field.title), QUIET, SMALL, bold=True)
     return stretched([title, zones], 4)
 
 
-def _beside(form: Form, field: Pick) -> bool:
+def _beside(form: Form, field: OptionsField) -> bool:
     several = field.key.startswith("brakes.axles.") and len(form.vehicle.brakes.axles) > 1
     say = form.view.words
     short = all(len(say.text(option.word)) <= _SHORT for option in field.options)
     return len(field.options) <= _IN_A_ROW and short and not several
 
 
-def _side_by_side(form: Form, field: Pick) -> ft.Control:
+def _side_by_side(form: Form, field: OptionsField) -> ft.Control:
     every = options(field, form.vehicle, form.reference)
     chosen, view = value_of(form.vehicle, field.key), form.view
 
@@ -160,7 +160,7 @@ def _side_by_side(form: Form, field: Pick) -> ft.Control:
     return grid([one(option) for option in every], max(2, len(every)))
 
 
-def _ticks(form: Form, field: Ticks) -> ft.Control:
+def _ticks(form: Form, field: TicksField) -> ft.Control:
     def tick(at: int, on: bool) -> ft.Control:
         name = form.view.words("form-tick", field=field.title, axle=at + 1)
         tap, key = form.chooser(field.key, not on, at), f"{field.key}_{at + 1}"
@@ -170,17 +170,17 @@ def _ticks(form: Form, field: Ticks) -> ft.Control:
     return grid([tick(at, on) for at, on in enumerate(ticked)], min(5, max(3, len(ticked))))
 
 
-def _opening(form: Form, field: Field) -> ft.Control:
-    """A row that opens the field's sheet."""
+def _sheet_row(form: Form, field: Field) -> ft.Control:
+    """Make a row that opens the field's sheet."""
     view = form.view
-    value = view.words.text(said(field, form.vehicle, form.reference))
+    value = view.words.text(field_text(field, form.vehicle, form.reference))
     lines: list[ft.Control] = [label(view.words.text(field.title), QUIET, SMALL, bold=True)]
-    if isinstance(field, Sentences):
-        told = value_of(form.vehicle, field.key)
-        lines += [label(each, BAD, BODY, bold=True) for each in told]
-        value = view.words("form-add-another" if told else "form-tap-to-add")
+    if isinstance(field, SentencesField):
+        current = value_of(form.vehicle, field.key)
+        lines += [label(each, BAD, BODY, bold=True) for each in current]
+        value = view.words("form-add-another" if current else "form-tap-to-add")
     lines.append(label(value, bold=True))
-    wrong = bool(problems_beside(field, form.found))
+    wrong = bool(problems_beside(field, form.problems))
     arrow = ft.Icon(ft.Icons.EXPAND_MORE, size=30, color=ft.Colors.ON_SURFACE)
     return ft.Container(
         ft.Row([ft.Column(lines, spacing=0, tight=True, expand=True), arrow]),
@@ -199,7 +199,7 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
         return []
     view = form.view
     kind = view.words.text(noun(form.vehicle.kind))
-    names = suggested_names(form.vehicle, kind, [other.name for other in form.others])
+    names = suggested_names(form.vehicle, kind, [other.name for other in form.other_vehicles])
     taps = ((at, name, form.chooser("name", name)) for at, name in enumerate(names))
     return [grid([form.chip(name, tap, key=f"name_{at}") for at, name, tap in taps], 2)]
 
@@ -207,14 +207,14 @@ def _suggestions(form: Form, field: Field) -> list[ft.Control]:
 def _hints(form: Form, field: Field) -> list[ft.Control]:
     if field.key == "vin" and (years := year_words("".join(form.vehicle.vin.split()))):
         return [label(form.view.words.text(years), QUIET, SMALL)]
-    if not isinstance(field, PickConnector):
+    if not isinstance(field, ConnectorField):
         return []
     plug = form.reference.connectors.get(value_of(form.vehicle, field.key))
     if plug is None:
         return []
     volts = form.vehicle.electrical.volts
-    about = form.view.words("form-connector", volts=volts, standard=plug.standard)
+    connector_hint = form.view.words("form-connector", volts=volts, standard=plug.standard)
     return [
-        label(about, QUIET, SMALL),
+        label(connector_hint, QUIET, SMALL),
         *([caution(form.view.words.text(plug.caution), SMALL)] if plug.caution else []),
     ]

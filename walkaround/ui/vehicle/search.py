@@ -7,7 +7,6 @@ from functools import partial
 
 import flet as ft
 
-from walkaround.garage.search import found
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -15,11 +14,12 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.kit.theme import BODY
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
-from walkaround.ui.vehicle.import_file import taking_in
+from walkaround.ui.vehicle.import_file import import_vehicle
 from walkaround.ui.vehicle.list import new_vehicle_button, vehicle_card
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.search import search_vehicles
 from walkaround.words.problems import problem_text
 
 AT_ONCE = 30
@@ -37,7 +37,7 @@ def search_field(words: str, typed: str, change: Callable[[str], None]) -> ft.Te
 def vehicles_screen(view: View) -> ft.Control:
     """Show every vehicle, and the ways to another one."""
     parts, walks = view.parts, view.parts.store.overview()
-    body: list[ft.Control] = [new_vehicle_button(view), taking_in(view, key="taking_in")]
+    body: list[ft.Control] = [new_vehicle_button(view), import_vehicle(view, key="taking_in")]
     body += [notice(view.words.text(text), key="unread") for text in walks.unread]
     body.append(vehicle_choice(view, "/vehicle/", "about_", key="choice"))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
@@ -47,16 +47,16 @@ def vehicles_screen(view: View) -> ft.Control:
 @screen
 def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
     """Show all vehicles as cards that lead to `route` with their id; keys begin with `prefix`."""
-    typed, change = use_kept(view.unfinished, "search", "")
+    typed, change = use_unfinished(view.unfinished, "search", "")
     shown_count, set_shown = ft.use_state(AT_ONCE)
     words, own_vehicles = view.words, view.parts.own_vehicles
     # A field drawn anew at each keystroke loses those typed meanwhile.
     field = ft.use_memo(lambda: search_field(words("vehicles-search"), typed, change), [])
     walks, vehicles = view.parts.store.overview(), own_vehicles.library.vehicles
     open_defects = {id_: len(steps) for id_, steps in walks.open_defects.items()}
-    hits = found(vehicles, typed, open_defects, [line.vehicle for line in walks.lines])
+    hits = search_vehicles(vehicles, typed, open_defects, [line.vehicle for line in walks.lines])
 
-    def cards(of: list[Vehicle]) -> list[ft.Control]:
+    def cards(listed_vehicles: list[Vehicle]) -> list[ft.Control]:
         return [
             vehicle_card(
                 view,
@@ -65,7 +65,7 @@ def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
                 key=f"{prefix}{vehicle.id}",
                 open_defects=open_defects.get(vehicle.id, 0),
             )
-            for vehicle in of
+            for vehicle in listed_vehicles
         ]
 
     own = [each for each in hits if own_vehicles.is_own(each.id)]
@@ -86,7 +86,7 @@ def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
             ft.Row(
                 [
                     ft.Container(heading(words("vehicles-examples"), BODY), expand=True),
-                    _hiding(view, hidden=hidden),
+                    _examples_toggle(view, hidden=hidden),
                 ]
             )
         )
@@ -94,8 +94,8 @@ def vehicle_choice(view: View, route: str, prefix: str) -> ft.Control:
     return stretched(body)
 
 
-def _hiding(view: View, *, hidden: bool) -> ft.Control:
-    """The tap that hides the examples on this phone, or shows them again."""
+def _examples_toggle(view: View, *, hidden: bool) -> ft.Control:
+    """Make the button that hides the examples on this phone, or shows them again."""
     other = view.settings.model_copy(update={"examples": hidden})
     tap: Tap = tapped(view.set, other)
     word = view.words("vehicles-show-examples" if hidden else "vehicles-hide-examples")

@@ -10,21 +10,21 @@ from datetime import date
 import flet as ft
 
 from walkaround.base.units import LengthUnit
-from walkaround.garage.edit import in_month, in_year, nudged, value_of
-from walkaround.garage.fields import Day, Size
-from walkaround.garage.messages import month_words, size_words
 from walkaround.ui.kit.sheet import grid
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import FIGURE, SMALL
 from walkaround.ui.kit.zones import choice
 from walkaround.ui.vehicle.rows import Form
+from walkaround.vehicle_editor.edit import in_month, in_year, stepped_size, value_of
+from walkaround.vehicle_editor.fields import MonthField, SizeField
+from walkaround.vehicle_editor.messages import month_words, size_words
 
 _YEARS = (-10, -1, 1, 10)
 _UNITS: tuple[LengthUnit, LengthUnit] = ("mm", "in")
 """The units in which a size can be entered."""
 
 
-def measure(form: Form, field: Size) -> list[ft.Control]:
+def size_sheet(form: Form, field: SizeField) -> list[ft.Control]:
     """Show the size in large, usual sizes, and steps in either unit."""
     value: float | None = value_of(form.vehicle, field.key)
     view, own = form.view, form.view.settings.units
@@ -42,7 +42,7 @@ def measure(form: Form, field: Size) -> list[ft.Control]:
     return [*rows, *_steps(form, field, at)] if value is not None else rows
 
 
-def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
+def _steps(form: Form, field: SizeField, chosen: int) -> list[ft.Control]:
     view = form.view
     units = [
         (f"unit_{at}", view.words(f"form-in-{unit.name}"), form.opener(unit=at))
@@ -52,7 +52,7 @@ def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
 
     def step(size: str, grains: int) -> ft.Control:
         sign, way = ("+", "more") if grains > 0 else ("−", "less")
-        tap = form.stepper(field.key, lambda now: nudged(now, unit, grains))
+        tap = form.stepper(field.key, lambda now: stepped_size(now, unit, grains))
         name, key = view.words(f"form-step-{way}", size=size), f"step_{way}_{abs(grains)}"
         return form.chip(f"{sign}{size}", tap, key=key, name=name)
 
@@ -64,7 +64,7 @@ def _steps(form: Form, field: Size, chosen: int) -> list[ft.Control]:
     return [choice(units, f"unit_{chosen}"), grid(steps, 3)]
 
 
-def day(form: Form, field: Day) -> list[ft.Control]:
+def day(form: Form, field: MonthField) -> list[ft.Control]:
     """Show the month in large, steps of years, and the months."""
     now: date = value_of(form.vehicle, field.key)
     view = form.view
@@ -89,7 +89,7 @@ def day(form: Form, field: Day) -> list[ft.Control]:
 
 
 def _figure(text: str) -> ft.Control:
-    """What is chosen now, in large."""
-    shown = ft.Row([label(text, size=FIGURE - 8, bold=True)])
-    shown.alignment = ft.MainAxisAlignment.CENTER
-    return ft.Semantics(content=shown, live_region=True)
+    """Show what is chosen now, in large."""
+    figure_row = ft.Row([label(text, size=FIGURE - 8, bold=True)])
+    figure_row.alignment = ft.MainAxisAlignment.CENTER
+    return ft.Semantics(content=figure_row, live_region=True)

@@ -10,13 +10,11 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import message
 from walkaround.bootstrap import today
-from walkaround.drawing.plan_svg import Look
-from walkaround.garage.messages import class_words, facts, lamp_counts, plug_words, wiring_lines
-from walkaround.lamps.required import lamps_for, reflectors_for
+from walkaround.drawing.plan_svg import PictureStyle
+from walkaround.lamps.required_lamps import lamps_for, reflectors_for
 from walkaround.lamps.wiring import wire
 from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.records.walk_line import WalkLine
-from walkaround.ui.drawn.plan import plan_view
 from walkaround.ui.kit.buttons import button, new_page, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
@@ -26,9 +24,17 @@ from walkaround.ui.kit.theme import BAD, BODY, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.plan import plan_view
 from walkaround.vehicle.model import Vehicle
+from walkaround.vehicle_editor.messages import (
+    class_words,
+    facts,
+    lamp_counts,
+    plug_words,
+    wiring_lines,
+)
 from walkaround.words.language import capital
-from walkaround.words.measured import defect_words
+from walkaround.words.measured_values import defect_words
 from walkaround.words.problems import error_text
 from walkaround.words.prompts import power_name
 
@@ -37,7 +43,7 @@ WALKS_SHOWN = 5
 
 @screen
 def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
-    """Everything about one vehicle."""
+    """Show everything about one vehicle."""
     library = view.parts.library
     deleting, set_deleting = ft.use_state(False)
     walks = view.parts.store.overview()
@@ -54,12 +60,12 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     except WalkaroundError as error:
         body.append(notice(error_text(error, view.words)))
     else:
-        look = Look(round(view.device.column_px) - 24, 150, view.dark)
-        about = [label(view.words.text(fact)) for fact in facts(vehicle)]
+        look = PictureStyle(round(view.device.column_px) - 24, 150, view.dark)
+        fact_labels = [label(view.words.text(fact)) for fact in facts(vehicle)]
         body.append(plan_view(plan, look, view.words))
         if not view.parts.own_vehicles.is_own(vehicle.id):
             body.append(label(view.words("vehicle-is-shipped"), QUIET, SMALL))
-        body.append(_section(view.words("field-part-vehicle"), about))
+        body.append(_section(view.words("field-part-vehicle"), fact_labels))
         body.append(_lamps(view, vehicle))
         body.append(_cards(view, vehicle))
     body += _walks(view, lines, walks.blind)
@@ -67,12 +73,12 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     start = view.to(f"/start/{vehicle.id}")
     go = button(word, start, key="start", icon=icon, tone=Tone.ACCENT, expand=True, height=72)
     bar = top_bar(view.words, vehicle.name, back=view.to("/vehicles"))
-    small = _small(view, vehicle, partial(set_deleting, True))
+    small = _small_buttons(view, vehicle, partial(set_deleting, True))
     return page_column(bar, body, [*small, ft.Row([go])])
 
 
 def _defects(view: View, walk_of: Mapping[str, str]) -> list[ft.Control]:
-    """The open defects, loud: what was found, and the walk in which each is open."""
+    """Show the open defects first: what was found, and the walk in which each is open."""
     if not walk_of:
         return []
     word = view.words("defects-open", count=len(walk_of))
@@ -84,18 +90,18 @@ def _defects(view: View, walk_of: Mapping[str, str]) -> list[ft.Control]:
 
 
 def _defect(view: View, step_id: str, walk_id: str) -> ft.Control:
-    title, what = capital(step_id.replace("_", " ")), ""
+    title, found_text = capital(step_id.replace("_", " ")), ""
     try:
         walk = view.parts.open_walks.walk(walk_id)
         step = walk.plan.step(step_id) if walk.plan else None
         if step is not None:
             title = view.words.text(step.title)
-            what = defect_words(walk, walk.defects[step_id], view.words)
+            found_text = defect_words(walk, walk.defects[step_id], view.words)
         closed = walk.phase == "finished"
     except WalkaroundError:
         closed = True
     rows: list[ft.Control] = [label(title, bold=True)]
-    rows += [label(what, BAD, bold=True)] if what else []
+    rows += [label(found_text, BAD, bold=True)] if found_text else []
     column = ft.Column(rows, spacing=2, expand=True)
     arrow = ft.Icon(ft.Icons.CHEVRON_RIGHT, size=32, color=ft.Colors.ON_SURFACE)
     tap = view.to(f"/{'record' if closed else 'walk'}/{walk_id}")
@@ -113,14 +119,14 @@ def _lamps(view: View, vehicle: Vehicle) -> ft.Control:
         message("vehicle-reflectors", count=len(reflectors)),
         plug_words(vehicle, library.connectors),
     ]
-    shown = [label(view.words.text(line)) for line in lines]
+    labels = [label(view.words.text(line)) for line in lines]
     circuits = map(view.words.text, wiring_lines(wiring, lamps))
-    shown += [label(line, QUIET, SMALL) for line in circuits]
-    return _section(view.words("vehicle-lamps-and-wiring"), shown)
+    labels += [label(line, QUIET, SMALL) for line in circuits]
+    return _section(view.words("vehicle-lamps-and-wiring"), labels)
 
 
 def _cards(view: View, vehicle: Vehicle) -> ft.Control:
-    """The whole walk to be printed, for each source of power that one person has alone."""
+    """Offer the whole walk to print, for each source of power that one person has alone."""
     words, icon = view.words, ft.Icons.PRINT
     buttons = []
     for id_, source in powers_for(vehicle, view.parts.library.power_sources).items():
@@ -166,8 +172,8 @@ def _walk(view: View, line: WalkLine, *, blind: bool) -> ft.Control:
     return card(ft.Column(rows, spacing=2), tap=tap, key=f"walk_{line.id}")
 
 
-def _small(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
-    """What can be done with it besides a walk; one that came with the app stays as it is."""
+def _small_buttons(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
+    """Offer what else can be done with it; one that came with the app stays as it is."""
     words, icons, id_ = view.words, ft.Icons, vehicle.id
     new, download = view.to(f"/vehicle/new/{id_}"), f"/vehicles/{id_}.toml"
     copy = small_answer(words("vehicle-copy"), icons.COPY, new, key="copy")

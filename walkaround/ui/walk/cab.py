@@ -15,7 +15,7 @@ from walkaround.words.cab import CabWords, cab_words
 
 @screen
 def cab_screen(view: View) -> ft.Control:
-    """Follows the walk; says a new setting once, and what is hands off, but nothing else."""
+    """Follow the walk; say a new setting once, and what is hands off, but nothing else."""
     walk = view.walk
     assert walk.plan is not None
     cab = cab_words(walk, view.words)
@@ -26,18 +26,18 @@ def cab_screen(view: View) -> ft.Control:
     effect(view, say, [cab.say])
     trouble = view.sound.trouble if view.settings.voice else ""
     body = [notice(trouble, key="no_sound")] if trouble else []
-    body += [_now(view, cab), *_besides(view, cab)]
+    body += [_main_text(view, cab), *_secondary_rows(view, cab)]
     word, icon = view.words("cab-say-again"), ft.Icons.VOLUME_UP
-    again = wide_button(word, say, key="again", icon=icon, height=64)
+    again_button = wide_button(word, say, key="again", icon=icon, height=64)
     count = view.words("cab-at-the-switches", answered=len(walk.answers), steps=len(walk.steps))
     below = label(count, QUIET, SMALL, bold=True, key="answered")
     back = view.to(f"/walk/{walk.id}")
     bar = top_bar(view.words, walk.plan.vehicle.name, back=back, below=below)
-    return page_column(bar, body, [again] if cab.say else [])
+    return page_column(bar, body, [again_button] if cab.say else [])
 
 
-def _now(view: View, cab: CabWords) -> ft.Control:
-    """The one thing to be seen from the seat: large, and in a color and shape of its own."""
+def _main_text(view: View, cab: CabWords) -> ft.Control:
+    """Show the one thing to be seen from the seat: large, in its own color and shape."""
     icon, tone = ft.Icons.POWER_SETTINGS_NEW, Tone.ACCENT
     if cab.hands_off:
         icon, tone = ft.Icons.DO_NOT_TOUCH, Tone.CAUTION
@@ -62,8 +62,8 @@ def _now(view: View, cab: CabWords) -> ft.Control:
     )
 
 
-def _besides(view: View, cab: CabWords) -> list[ft.Control]:
-    """What the one outside is doing, and what comes next."""
+def _secondary_rows(view: View, cab: CabWords) -> list[ft.Control]:
+    """Show what the one outside is doing, and what comes next."""
     rows: list[ft.Control] = []
     if cab.outside:
         title = heading(view.words("cab-outside"), SMALL)

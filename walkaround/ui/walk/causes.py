@@ -9,6 +9,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.causes.appearance import Condition
+from walkaround.diagnosis.findings import Findings, ToldCause, percent_likely
 from walkaround.report.findings import likely_lines
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -19,11 +20,10 @@ from walkaround.ui.kit.theme import BODY, QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.keyboard import Offer
 from walkaround.ui.page.step_keys import use_offers
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.state import Walk
-from walkaround.weighing.findings import Findings, ToldCause, percent_likely
 from walkaround.words.language import capital
 
 MOST_ALIKE = 3
@@ -35,12 +35,12 @@ _FEW = 4
 def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
     """Show the likeliest causes, what to do next, and what came out of it."""
     words = view.words
-    erring, set_erring = use_kept(view.unfinished, "erring", taps.cause_taps.erring)
+    erring, set_erring = use_unfinished(view.unfinished, "erring", taps.cause_taps.erring)
     taps.cause_taps.erring = erring
     findings = taps.cause_taps.causes(view.walk)
     bar = top_bar(words, words("causes-title"), back=view.opens("defects"))
     # Another thing to do brings other outcomes under the thumb.
-    effect(view, taps.fresh, [findings.next.id if findings and findings.next else ""])
+    effect(view, taps.appear_anew, [findings.next.id if findings and findings.next else ""])
     if findings is None:
         return page_column(bar, [label(words("causes-none"))])
 
@@ -75,7 +75,7 @@ def causes_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 @screen
 def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """After the last look at the lamps one more, which would split the list of causes."""
+    """Ask, after the last look at the lamps, for one more that would split the list of causes."""
     words, trial = view.words, taps.cause_taps.more_look(view.walk)
 
     async def go_on() -> None:
@@ -84,13 +84,13 @@ def more_look_panel(view: View, taps: WalkTaps) -> ft.Control:
         await taps.speak()
 
     async def seen(outcome: str) -> None:
-        if trial and await taps.cause_taps.tried(trial.id, outcome):
+        if trial and await taps.cause_taps.record_trial(trial.id, outcome):
             await go_on()
 
     outcomes = trial.outcomes if trial else ()
     offers = [
-        Offer(capital(words.text(said)), f"outcome_{id_}", partial(seen, id_))
-        for id_, said in outcomes
+        Offer(capital(words.text(outcome_text)), f"outcome_{id_}", partial(seen, id_))
+        for id_, outcome_text in outcomes
     ]
     offers.append(Offer(words("causes-more-skip"), "skip", go_on))
     pointed = use_offers(view, offers, go_on)
@@ -142,24 +142,24 @@ def _cause(view: View, cause: ToldCause, part: float) -> ft.Control:
 
 
 def next_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Control]:
-    """The thing that narrows the list most, and a tap for each thing that may come out of it."""
+    """Show the thing that narrows the list most, and a tap for each thing that may come of it."""
     words, following = view.words, findings.next
     if following is None:
         # What confirms the likeliest, though it narrows nothing.
         confirms = [label(words.text(cause.next)) for cause, _ in findings.likely[:1]]
         return confirms or [label(words("causes-nothing-next"))]
 
-    def made(id_: str) -> Tap:
-        return tapped(taps.cause_taps.tried, following.id, id_)
+    def outcome_tap(id_: str) -> Tap:
+        return tapped(taps.cause_taps.record_trial, following.id, id_)
 
     outcomes = [
         (id_, capital(words.text(outcome_said))) for id_, outcome_said in following.outcomes
     ]
     few = len(outcomes) <= _FEW
     buttons = [
-        wide_button(outcome_said, made(id_), key=f"outcome_{id_}")
+        wide_button(outcome_said, outcome_tap(id_), key=f"outcome_{id_}")
         if few
-        else chip(words, outcome_said, made(id_), key=f"outcome_{id_}")
+        else chip(words, outcome_said, outcome_tap(id_), key=f"outcome_{id_}")
         for id_, outcome_said in outcomes
     ]
     return [
@@ -173,12 +173,14 @@ def tried_rows(view: View, taps: WalkTaps, findings: Findings) -> Sequence[ft.Co
     """Tell what was done so far, each of which can be taken back."""
     words = view.words
     rows: list[ft.Control] = []
-    for done in findings.tried:
-        back = tapped(taps.cause_taps.take_back, done.id)
+    for tried in findings.tried:
+        back = tapped(taps.cause_taps.take_back, tried.id)
         lines = [
-            label(words.text(done.say), QUIET, SMALL),
-            label(capital(words.text(done.found)), bold=True),
-            wide_button(words("causes-take-back"), back, key=f"back_{done.id}", icon=ft.Icons.UNDO),
+            label(words.text(tried.say), QUIET, SMALL),
+            label(capital(words.text(tried.outcome)), bold=True),
+            wide_button(
+                words("causes-take-back"), back, key=f"back_{tried.id}", icon=ft.Icons.UNDO
+            ),
         ]
         rows.append(card(ft.Column(lines, spacing=6)))
     return [heading(words("causes-tried"), BODY), *rows] if rows else []

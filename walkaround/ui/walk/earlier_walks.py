@@ -14,21 +14,21 @@ from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD
 from walkaround.ui.page.view import View
 from walkaround.vehicle.model import Vehicle
-from walkaround.words.measured import defect_words
+from walkaround.words.measured_values import defect_words
 
-MOST_TOLD = 6
+MOST_DEFECTS_TOLD = 6
 """How many open defects are listed here; the record lists the rest."""
 
 
-def unfinished(view: View, vehicle_id: str) -> tuple[WalkLine, ...]:
+def unfinished_walks(view: View, vehicle_id: str) -> tuple[WalkLine, ...]:
     """Find the walks of this vehicle that are not ended, the one begun last first."""
     overview = view.parts.store.overview()
     going = (line for line in overview.going if line.vehicle == vehicle_id)
-    return tuple(line for line in going if line.id not in overview.blind or _own(view, line))
+    return tuple(line for line in going if line.id not in overview.blind or _is_own(view, line))
 
 
-def _own(view: View, line: WalkLine) -> bool:
-    """Whether a walk of a double check belongs to this phone's user."""
+def _is_own(view: View, line: WalkLine) -> bool:
+    """Tell whether a walk of a double check belongs to this phone's user."""
     try:
         return view.parts.open_walks.walk(line.id).events[0].who == view.who
     except WalkaroundError:
@@ -41,10 +41,10 @@ def unfinished_words(view: View, line: WalkLine) -> str:
     return view.words("start-unfinished", at=at, steps=line.steps)
 
 
-def before_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
-    """The walks of this vehicle that were left, and what earlier ones found and is still open."""
+def earlier_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
+    """Show the paused walks of this vehicle, and what earlier ones found that is still open."""
     words = view.words
-    for line in unfinished(view, vehicle.id):
+    for line in unfinished_walks(view, vehicle.id):
         title = label(unfinished_words(view, line), bold=True)
         on = view.to(f"/walk/{line.id}", going_on=True)
         more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
@@ -54,19 +54,19 @@ def before_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
         steps_in.setdefault(walk_id, []).append(step)
     for walk_id, steps in steps_in.items():
         title = label(words("start-open-before", count=len(steps)), BAD, bold=True)
-        defects = [label(text) for text in _found(view, walk_id, steps)[:MOST_TOLD]]
+        defects = [label(text) for text in _findings_of(view, walk_id, steps)[:MOST_DEFECTS_TOLD]]
         look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
         more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
         yield card(stretched([title, *defects, ft.Row([more])], 8))
 
 
-def _found(view: View, walk_id: str, steps: list[str]) -> list[str]:
-    """What that walk found at these steps; nothing if it cannot be read any more."""
+def _findings_of(view: View, walk_id: str, steps: list[str]) -> list[str]:
+    """Say what that walk found at these steps; nothing if it can no longer be read."""
     try:
         walk = view.parts.open_walks.walk(walk_id)
     except WalkaroundError:
         return []
-    found = (walk.defects[step.id] for step in walk.steps if step.id in steps)
+    defects = (walk.defects[step.id] for step in walk.steps if step.id in steps)
     title = {step.id: step.title for step in walk.steps}
     return [
         view.words(
@@ -74,5 +74,5 @@ def _found(view: View, walk_id: str, steps: list[str]) -> list[str]:
             step=title[each.step],
             defect=defect_words(walk, each, view.words),
         )
-        for each in found
+        for each in defects
     ]

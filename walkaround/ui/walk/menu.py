@@ -6,7 +6,6 @@ import flet as ft
 
 from walkaround.base.message import message
 from walkaround.plan.steps import Step
-from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.home.keys import keys_screen
 from walkaround.ui.home.settings import voice_settings
 from walkaround.ui.kit.buttons import wide_button
@@ -17,14 +16,15 @@ from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL
 from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.photos import photo_row
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import cause_rows
-from walkaround.ui.walk.repaired import REPAIRED
+from walkaround.ui.walk.repair_panel import REPAIRED
 from walkaround.walk.leaving import under_air
 from walkaround.walk.state import Defect, Walk
 from walkaround.walk.transitions import recheck_stands
 from walkaround.words.answers import given_word, why_words
-from walkaround.words.measured import defect_words
+from walkaround.words.measured_values import defect_words
 
 
 @screen
@@ -50,13 +50,13 @@ def menu_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def keys_panel(view: View, taps: WalkTaps, key: str) -> ft.Control:  # noqa: ARG001
-    """Show the keys that this phone has learnt, and how it learns them."""
+    """Show the keys that this phone has learned, and how it learns them."""
     return keys_screen(view, view.opens("menu"), key=key)
 
 
 @screen
 def leave_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """Asked before a vehicle is left for now that stands under air."""
+    """Ask before a vehicle is left for now that stands under air."""
     orders = [caution(view.words.text(order)) for order in under_air(view.walk)]
     leave = tapped(taps.pause, sure=True)
     stop = wide_button(view.words("leave-yes"), leave, key="leave_yes", height=96)
@@ -66,7 +66,7 @@ def leave_panel(view: View, taps: WalkTaps) -> ft.Control:
 
 @screen
 def end_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """Asked before a walk is closed with steps open."""
+    """Ask before a walk is closed with steps open."""
     walk = view.walk
     left = len(walk.steps) - len(walk.answers)
     body = [
@@ -91,10 +91,10 @@ def defects_panel(view: View, taps: WalkTaps) -> ft.Control:
             rows.append(label(view.words("recheck-from-its-record"), QUIET, SMALL))
         body.append(card(ft.Column(rows, spacing=8)))
     body += due_rows(view, taps, walk)
-    if told := taps.cause_taps.causes(walk):
+    if likely := taps.cause_taps.causes(walk):
         word, opens = view.words("causes-title"), view.opens("causes")
         more = wide_button(word, opens, key="causes", icon=ft.Icons.TROUBLESHOOT)
-        body += [heading(view.words("causes-likeliest")), *cause_rows(view, told)[:1], more]
+        body += [heading(view.words("causes-likeliest")), *cause_rows(view, likely)[:1], more]
     if lost := taps.cause_taps.leaks(walk):
         word, opens = view.words("leaks-title"), view.opens("leaks")
         more = wide_button(word, opens, key="leaks", icon=ft.Icons.HEARING)
@@ -112,8 +112,8 @@ def defect_rows(view: View, walk: Walk, defect: Defect) -> list[ft.Control]:
     ]
     if repair := walk.repairs.get(step.id):
         at = repair.at.local_text()
-        told = view.words("summary-repaired", what=repair.what, who=repair.who, time=at)
-        rows.append(label(told))
+        repair_text = view.words("summary-repaired", what=repair.what, who=repair.who, time=at)
+        rows.append(label(repair_text))
     if note := walk.notes.get(step.id):
         rows.append(label(note))
     return [*rows, *photo_row(walk, step.id, view.words)]
@@ -133,8 +133,8 @@ def due_rows(view: View, taps: WalkTaps, walk: Walk) -> list[ft.Control]:
             continue
         rows.append(label(view.words.text(step.title)))
         if walk.phase == "stepping" and recheck_stands(walk, step.id):
-            word, again = view.words("recheck-now"), tapped(taps.revisit, step.id, "recheck")
-            rows.append(wide_button(word, again, key=f"due_{step.id}", icon=ft.Icons.REPLAY))
+            word, recheck = view.words("recheck-now"), tapped(taps.revisit, step.id, "recheck")
+            rows.append(wide_button(word, recheck, key=f"due_{step.id}", icon=ft.Icons.REPLAY))
     if not rows:
         return []
     head = label(view.words("summary-due"), BAD, bold=True)
@@ -177,10 +177,10 @@ def paused_screen(view: View, taps: WalkTaps) -> ft.Control:
     assert walk.plan is not None
     word = view.words("home-go-on")
     go_on = answer_zone(word, ft.Icons.PLAY_ARROW, taps.resume, key="resume")
-    done = view.words("paused-answered", answered=len(walk.answers), steps=len(walk.steps))
+    progress = view.words("paused-answered", answered=len(walk.answers), steps=len(walk.steps))
     body: list[ft.Control] = [
         heading(view.words("paused-title")),
-        label(done),
+        label(progress),
         caution(view.words("paused-look-again")),
     ]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/"))

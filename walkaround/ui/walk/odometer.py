@@ -1,4 +1,4 @@
-"""The odometer reading, for those who want it in the record: one optional field."""
+"""The odometer reading: one optional field of the record."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def odometer_field(view: View, taps: WalkTaps) -> ft.Control:
 
     async def typed(text: str) -> None:
         if text.isascii() and text.isdigit() and text != before:
-            await taps.do((OdometerRead, {"value": int(text), "unit": unit}))
+            await taps.record_events((OdometerRead, {"value": int(text), "unit": unit}))
 
     kind = "vehicle" if walk.plan.vehicle.kind in POWER_UNITS else "hub"
     name, most_chars = view.words(f"odometer-{kind}", unit=unit), len(str(MOST_ODOMETER))

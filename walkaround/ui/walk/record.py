@@ -13,7 +13,7 @@ from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.records.walk_line import original_id
 from walkaround.report.walk_texts import odometer_text
-from walkaround.ui.compared.pair import compare_buttons
+from walkaround.ui.double_check.pair import compare_buttons
 from walkaround.ui.home.copies import copy_buttons
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, top_bar
@@ -25,7 +25,7 @@ from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.odometer import odometer_field
 from walkaround.ui.walk.sign import signatures_card
-from walkaround.ui.walk.summary import findings, headline
+from walkaround.ui.walk.summary import finding_rows, headline
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.events import Answered, Finished
 from walkaround.walk.state import Walk
@@ -53,7 +53,7 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     steps = view.words("steps-title")
     body: list[ft.Control] = [
         *headline(view, walk, later),
-        *(label(told, QUIET, SMALL) for told in times),
+        *(label(time_text, QUIET, SMALL) for time_text in times),
         *(
             label(view.words(f"record-{name}", mark=mark), QUIET, SMALL)
             for name, mark in marks.items()
@@ -64,10 +64,10 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
             for each in view.parts.sharing.signer_messages(walk.id)
         ),
         *_copies(view, walk),
-        *_linked(view, walk, later),
+        *_linked_records(view, walk, later),
         *compare_buttons(view, walk),
-        *findings(view, taps, walk, later),
-        *_known_before(view, vehicle),
+        *finding_rows(view, taps, walk, later),
+        *_known_at_start(view, vehicle),
         wide_button(steps, view.opens("steps"), key="steps", icon=ft.Icons.LIST),
         odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
@@ -93,12 +93,15 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     return page_column(bar, body, [in_rows(files, across)])
 
 
-def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
-    """What was noted of the vehicle, and known to be damaged, when the walk began."""
-    told = {"report-vehicle-note": vehicle.notes, "report-known-damage": "\n".join(vehicle.damage)}
+def _known_at_start(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
+    """Show what was noted of the vehicle, and known to be damaged, when the walk began."""
+    known_texts = {
+        "report-vehicle-note": vehicle.notes,
+        "report-known-damage": "\n".join(vehicle.damage),
+    }
     rows: list[ft.Control] = [
         row
-        for title, text in told.items()
+        for title, text in known_texts.items()
         if text
         for row in (label(view.words(title), bold=True), label(text))
     ]
@@ -106,7 +109,7 @@ def _known_before(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
 
 
 def _other_files(view: View, walk: Walk) -> list[ft.Control]:
-    """What fewer people ask for: the page as HTML, the facts as JSON lines, the record file."""
+    """Show what fewer people ask for: the HTML page, the facts as JSON lines, the record file."""
     words, icon = view.words, ft.Icons.DOWNLOAD
     shop = button(
         words("record-for-a-shop"),
@@ -125,15 +128,15 @@ def _other_files(view: View, walk: Walk) -> list[ft.Control]:
 
 
 def _copies(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """The other copies of this walk, where it went on differently somewhere."""
+    """Show the other copies of this walk, where it went on differently somewhere."""
     overview = view.parts.store.overview()
-    others = copy_buttons(view, overview, walk.id, but=walk.id)
-    said = caution(view.words("record-copies", count=len(others)), key="copies")
-    return [said, *others] if others else []
+    other_copies = copy_buttons(view, overview, walk.id, but=walk.id)
+    copies_caution = caution(view.words("record-copies", count=len(other_copies)), key="copies")
+    return [copies_caution, *other_copies] if other_copies else []
 
 
-def _linked(view: View, walk: Walk, later: Later) -> list[ft.Control]:
-    """The record whose defects this one rechecks, and those that recheck or cure its own."""
+def _linked_records(view: View, walk: Walk, later: Later) -> list[ft.Control]:
+    """Show the record whose defects this one rechecks, and those that recheck its own."""
     assert walk.plan is not None
     lines, words = view.parts.store.overview().lines, view.words
     own, rechecked = original_id(walk.id), original_id(walk.plan.recheck_of)
@@ -144,20 +147,20 @@ def _linked(view: View, walk: Walk, later: Later) -> list[ft.Control]:
         ft.Row(
             [
                 button(
-                    words(told, day=f"{line.began.astimezone():%Y-%m-%d %H:%M}"),
+                    words(text_id, day=f"{line.began.astimezone():%Y-%m-%d %H:%M}"),
                     view.to(f"/record/{line.id}"),
                     key=f"linked_{line.id}",
                     icon=ft.Icons.LINK,
                 )
             ]
         )
-        for told, found in (("record-recheck-of", former), ("record-rechecked-on", since))
-        for line in found
+        for text_id, record in (("record-recheck-of", former), ("record-rechecked-on", since))
+        for line in record
     ]
 
 
 def recheck_plan(view: View, walk: Walk, later: Later) -> Plan:
-    """A walk of its own for what this one left open and none cured since, and for repairs there."""
+    """Plan a walk for what this one left open and none cured since, and for repairs there."""
     assert walk.plan is not None
     settings, vehicle, power = view.settings, walk.plan.vehicle, walk.plan.power
     now, rules = today(view.parts.clock), view.parts.library.rules

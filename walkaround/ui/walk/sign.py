@@ -7,7 +7,7 @@ from functools import partial
 import flet as ft
 import flet.canvas as canvas
 
-from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, thinned, within_field
+from walkaround.base.signing import HIGH, MOST_STROKES, WIDE, SignedFor, thin_points, within_field
 from walkaround.drawing.paper.signature import signature_svg
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, caution, page_column, page_halves, stretched, top_bar
@@ -15,7 +15,7 @@ from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.kit.theme import CARD, LINE, QUIET, RADIUS, SMALL, Tone
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.walk.events import Signed
@@ -33,7 +33,7 @@ Drawn = tuple[tuple[tuple[int, int], ...], ...]
 
 
 def signatures_card(view: View, walk: Walk) -> ft.Control:
-    """Who signed for what, with the way to sign."""
+    """Show who signed for what, with the way to sign."""
     words = view.words
     rows: list[ft.Control] = [label(words("sign-heading"), bold=True)]
     if walk.tag == "placed":
@@ -41,12 +41,12 @@ def signatures_card(view: View, walk: Walk) -> ft.Control:
         time = f"{last.at.local():%Y-%m-%d %H:%M}"
         rows.append(caution(words("sign-tagged", name=last.name, time=time), key="tagged"))
     for event in walk.signed:
-        rows.append(label(f"{words(_said(event.what))}:", size=SMALL))
+        rows.append(label(f"{words(_signed_for_text(event.what))}:", size=SMALL))
         rows.append(label(f"{event.name}, {event.at.local():%Y-%m-%d %H:%M}", bold=True))
         if event.strokes:
-            told = words("sign-signature-of", name=event.name)
-            svg = signature_svg(event.strokes, told, view.palette.ink)
-            rows.append(ft.Image(src=svg, height=56, semantics_label=told))
+            description = words("sign-signature-of", name=event.name)
+            svg = signature_svg(event.strokes, description, view.palette.ink)
+            rows.append(ft.Image(src=svg, height=56, semantics_label=description))
     if not walk.signed:
         rows.append(label(words("sign-nobody"), QUIET, SMALL))
     word, icon = words("sign-title"), ft.Icons.DRAW
@@ -56,34 +56,38 @@ def signatures_card(view: View, walk: Walk) -> ft.Control:
 
 @screen
 def sign_panel(view: View, taps: WalkTaps) -> ft.Control:
-    """First what is signed for, then who signs and how."""
-    what, choose = use_kept(view.unfinished, "sign_what", "")
+    """Ask first what is signed for, then who signs and how."""
+    signed_for, choose = use_unfinished(view.unfinished, "sign_what", "")
     walk, words = view.walk, view.words
-    if what in to_sign(walk):
-        return _field(view, taps, what, partial(choose, ""), key=f"sign_{what}")
+    if signed_for in to_sign(walk):
+        return _field(view, taps, signed_for, partial(choose, ""), key=f"sign_{signed_for}")
     body: list[ft.Control] = [heading(words("sign-what"))]
     body += [
-        wide_button(words(f"sign-for-{_hyphened(each)}"), partial(choose, each), key=f"sign_{each}")
+        wide_button(
+            words(f"sign-for-{_signed_for_id(each)}"), partial(choose, each), key=f"sign_{each}"
+        )
         for each in to_sign(walk)
     ]
     return page_column(top_bar(words, words("sign-title"), back=view.opens("")), body)
 
 
-def _said(what: SignedFor) -> str:
-    return f"sign-{_hyphened(what)}"
+def _signed_for_text(signed_for: SignedFor) -> str:
+    return f"sign-{_signed_for_id(signed_for)}"
 
 
-def _hyphened(what: SignedFor) -> str:
-    return what.replace("_", "-")
+def _signed_for_id(signed_for: SignedFor) -> str:
+    return signed_for.replace("_", "-")
 
 
 @screen
-def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> ft.Control:
+def _field(view: View, taps: WalkTaps, signed_for: SignedFor, back: partial[None]) -> ft.Control:
     words, unfinished = view.words, view.unfinished
     # Brakes and tags are mostly somebody else's.
-    name, change = use_kept(unfinished, "sign_name", view.settings.who if what == "walked" else "")
+    name, change = use_unfinished(
+        unfinished, "sign_name", view.settings.who if signed_for == "walked" else ""
+    )
     first: Drawn = ()
-    strokes, draw = use_kept(unfinished, "sign_strokes", first)
+    strokes, draw = use_unfinished(unfinished, "sign_strokes", first)
     column_px = view.device.width / 2 - 12 if view.device.flat else view.device.column_px
     wide = min(column_px - 24, _WIDEST_PX)
     unit = wide / WIDE
@@ -95,18 +99,18 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
         draw(lambda now: (*now, (at(e.local_position),)) if len(now) < MOST_STROKES else now)
 
     def moved(e: ft.DragUpdateEvent[ft.GestureDetector]) -> None:
-        draw(lambda now: (*now[:-1], thinned((*now[-1], at(e.local_position)))) if now else now)
+        draw(lambda now: (*now[:-1], thin_points((*now[-1], at(e.local_position)))) if now else now)
 
     async def keep() -> None:
-        body = {"what": what, "name": name.strip(), "strokes": strokes}
-        if await taps.do((Signed, body)):
+        body = {"what": signed_for, "name": name.strip(), "strokes": strokes}
+        if await taps.record_events((Signed, body)):
             view.open("")
 
     typed = ft.use_memo(
         lambda: text_field(words("sign-name"), name, 80, key="sign_name", change=change),
         [],
     )
-    body: list[ft.Control] = [label(words(_said(what)), bold=True), typed]
+    body: list[ft.Control] = [label(words(_signed_for_text(signed_for)), bold=True), typed]
     if len(strokes) >= MOST_STROKES:
         body.append(caution(words("sign-full"), SMALL))
     pen = ft.Paint(
@@ -147,7 +151,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
         height=unit * HIGH,
         key="sign_field",
     )
-    drawn: list[ft.Control] = [
+    field_controls: list[ft.Control] = [
         label(words("sign-draw" if name.strip() else "sign-name-first"), QUIET, SMALL),
         ft.Semantics(content=paper, label=words("sign-field"), container=True),
     ]
@@ -172,7 +176,7 @@ def _field(view: View, taps: WalkTaps, what: SignedFor, back: partial[None]) -> 
         ),
     ]
     bar = top_bar(words, words("sign-title"), back=back)
-    under = [*drawn, ft.Row(ways, spacing=8)]
+    under = [*field_controls, ft.Row(ways, spacing=8)]
     if view.device.flat:
         return page_halves(bar, body, stretched(under, tight=True))
     return page_column(bar, body, under)

@@ -12,14 +12,13 @@ from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Quantity, message
 from walkaround.bootstrap import today
 from walkaround.brakes.not_covered import not_covered
-from walkaround.drawing.plan_svg import Look
+from walkaround.drawing.plan_svg import PictureStyle
 from walkaround.plan.effort import walk_s
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan, Scope
 from walkaround.rules.limits import Air
-from walkaround.ui.compared.pair import second_card, second_plan, waiting
-from walkaround.ui.drawn.plan import plan_view
-from walkaround.ui.home.shop_figures import Figures, as_own, figures_card, use_figures
+from walkaround.ui.double_check.pair import second_card, second_plan, waiting_for_second
+from walkaround.ui.home.shop_figures import EditedFigures, as_shops_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -28,12 +27,13 @@ from walkaround.ui.kit.text_field import text_field
 from walkaround.ui.kit.theme import BODY, LOW_TOUCH, QUIET, SMALL, TOUCH, Tone
 from walkaround.ui.kit.zones import answer_zone, choice
 from walkaround.ui.page.guard import screen
-from walkaround.ui.page.unfinished import use_kept
+from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.plan import plan_view
 from walkaround.ui.taps.walk import WalkTaps
-from walkaround.ui.walk.earlier_walks import before_cards, unfinished, unfinished_words
+from walkaround.ui.walk.earlier_walks import earlier_cards, unfinished_walks, unfinished_words
 from walkaround.vehicle.model import POWER_UNITS, Vehicle, has_air_brakes
-from walkaround.words.leak import altitude, marks_text
+from walkaround.words.leak import altitude_text, marks_text
 from walkaround.words.problems import error_text
 from walkaround.words.prompts import power_name, words_said
 
@@ -45,18 +45,18 @@ MOST_TOWED = 3
 def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     """Tell what this walk will be."""
     library = view.parts.library
-    scope, set_scope = use_kept(view.unfinished, "scope", "whole")
-    power, set_power = use_kept(view.unfinished, "power", default_power(vehicle))
-    looks, set_looks = use_kept(view.unfinished, "looks", "together")
-    air, set_air = use_kept(view.unfinished, "air", "shop")
-    towed, set_towed = use_kept(view.unfinished, "towed", 0)
-    double, set_double = use_kept(view.unfinished, "double", "one")
-    ask_gauges, set_ask_gauges = use_kept(view.unfinished, "ask_gauges", False)
+    scope, set_scope = use_unfinished(view.unfinished, "scope", "whole")
+    power, set_power = use_unfinished(view.unfinished, "power", default_power(vehicle))
+    looks, set_looks = use_unfinished(view.unfinished, "looks", "together")
+    air, set_air = use_unfinished(view.unfinished, "air", "shop")
+    towed, set_towed = use_unfinished(view.unfinished, "towed", 0)
+    double, set_double = use_unfinished(view.unfinished, "double", "one")
+    ask_gauges, set_ask_gauges = use_unfinished(view.unfinished, "ask_gauges", False)
     answered, set_answered = ft.use_state(frozenset[str]())
     # The walk goes by what the card shows, kept for the shop or not.
-    figures = shown, _ = use_figures(view)
-    known = view.settings.shop
-    shop = known if known.own or shown == known else as_own(shown)
+    figures = shop_figures, _ = use_figures(view)
+    shop_now = view.settings.shop
+    shop = shop_now if shop_now.own or shop_figures == shop_now else as_shops_own(shop_figures)
     site_m = view.settings.altitude_m
     now = today(view.parts.clock)
     gauges = view.settings.gauges_at_zero(vehicle, cast(Air, air), site_m, now)
@@ -81,13 +81,13 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     except WalkaroundError as error:
         return page_column(_bar(view, vehicle), [notice(error_text(error, view.words))])
 
-    def answer(what: str) -> Tap:
+    def answer(choice_key: str) -> Tap:
         """Begin, unless something is still to be asked before."""
 
         async def tap() -> None:
             if taps.too_soon():
                 return
-            now = answered | {what}
+            now = answered | {choice_key}
             if question := _question(view, vehicle, now):
                 set_answered(now | ({"asking_who"} if question == "who" else set()))
                 taps.appear()
@@ -98,13 +98,13 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
         return tap
 
     async def begin_second() -> None:
-        if first := waiting(view, vehicle):
+        if first := waiting_for_second(view, vehicle):
             await taps.begin(second_plan(first))
 
     if answered and (question := _question(view, vehicle, answered)):
         return _asked(view, vehicle, question, answer(question))
     say = view.words
-    look = Look(round(view.device.column_px) - 64, 170, view.dark)
+    look = PictureStyle(round(view.device.column_px) - 64, 170, view.dark)
     powers = {
         id_: power_name(id_, each.title, say)
         for id_, each in powers_for(vehicle, library.power_sources).items()
@@ -116,10 +116,10 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
         card(plan_view(plan, look, view.words)),
-        label(_takes(view, plan), bold=True, key="takes"),
+        label(_duration_text(view, plan), bold=True, key="takes"),
         label(_about(view, plan), QUIET, SMALL),
         *second_card(view, vehicle, begin_second),
-        *before_cards(view, vehicle),
+        *earlier_cards(view, vehicle),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
@@ -144,7 +144,7 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
 def _beginnings(
     view: View, scope: str, scopes: Collection[str], answer: Callable[[str], Tap]
 ) -> list[ft.Control]:
-    """The way to begin, above it a shorter one; beside it where the choices need the height."""
+    """Show the way to begin, above or beside it a shorter one."""
     low, icons = view.device.low, ft.Icons
     shorter = scope != "lamps" and "lamps" in scopes
     across, height = (2, LOW_TOUCH) if low and shorter else (1, TOUCH)
@@ -163,8 +163,8 @@ def _beginnings(
 
 
 def _question(view: View, vehicle: Vehicle, answered: frozenset[str]) -> str:
-    """What is to be asked before a walk begins: whether it is a second one, and who walks."""
-    if unfinished(view, vehicle.id) and "second" not in answered:
+    """Ask what is needed before a walk: whether it is a second one, and who walks."""
+    if unfinished_walks(view, vehicle.id) and "second" not in answered:
         return "second"
     asks_who = not view.settings.who or "asking_who" in answered
     return "who" if asks_who and "who" not in answered else ""
@@ -173,7 +173,7 @@ def _question(view: View, vehicle: Vehicle, answered: frozenset[str]) -> str:
 def _asked(view: View, vehicle: Vehicle, question: str, yes: Tap) -> ft.Control:
     words, icon = view.words, ft.Icons.PLAY_ARROW
     if question == "second":
-        line = unfinished(view, vehicle.id)[0]
+        line = unfinished_walks(view, vehicle.id)[0]
         body = [heading(words("start-second")), label(unfinished_words(view, line))]
         on = view.to(f"/walk/{line.id}", going_on=True)
         more = answer_zone(words("home-go-on"), icon, on, key="go_on_asked")
@@ -189,10 +189,10 @@ def _bar(view: View, vehicle: Vehicle) -> ft.Control:
     return top_bar(view.words, vehicle.name, back=view.to("/"))
 
 
-def _takes(view: View, plan: Plan) -> str:
-    """How long it will take at the wording and the rate chosen, and how many steps it has."""
-    said = words_said(plan, view.settings.wording, view.words)
-    minutes = max(1, round(walk_s(plan, said, view.settings.rate_wpm) / 60))
+def _duration_text(view: View, plan: Plan) -> str:
+    """Say how long it will take at the chosen wording and rate, and how many steps it has."""
+    word_count = words_said(plan, view.settings.wording, view.words)
+    minutes = max(1, round(walk_s(plan, word_count, view.settings.rate_wpm) / 60))
     return view.words("start-takes", minutes=minutes, count=len(plan.steps))
 
 
@@ -212,7 +212,7 @@ def _about(view: View, plan: Plan) -> str:
 def _air(
     view: View, plan: Plan, set_air: Callable[[str], None], set_towed: Callable[[int], None]
 ) -> Sequence[ft.Control]:
-    """Where the air comes from and what is towed, where limits depend on it."""
+    """Ask where the air comes from and what is towed, where limits depend on it."""
     if not has_air_brakes(plan.vehicle) or plan.scope == "lamps":
         return []
     power_unit = plan.vehicle.kind in POWER_UNITS
@@ -231,21 +231,21 @@ def _air(
     return rows
 
 
-def _figures(view: View, plan: Plan, figures: Figures) -> Sequence[ft.Control]:
-    """What the shop goes by for a lone trailer, until it has said so once."""
+def _figures(view: View, plan: Plan, figures: EditedFigures) -> Sequence[ft.Control]:
+    """Ask for the shop's figures for a lone trailer, until they are known."""
     return [figures_card(view, figures)] if plan.shop and not view.settings.shop.own else []
 
 
 def _gauges(view: View, plan: Plan, ask: Tap) -> Sequence[ft.Control]:
-    """The gauges that are known and not asked, unless they or the site are others by now."""
+    """Show the gauges that are known and not asked, and offer to ask for them anew."""
     if not plan.known_gauges:
         return []
     gauges = "; ".join(marks_text(plan.known_gauges, view.words))
-    gauges_text = view.words("start-gauges", gauges=gauges, altitude=altitude(plan.altitude_m))
-    again = button(
+    gauges_text = view.words("start-gauges", gauges=gauges, altitude=altitude_text(plan.altitude_m))
+    ask_again = button(
         view.words("start-ask-gauges"), ask, key="ask_gauges", icon=ft.Icons.SPEED, expand=True
     )
-    return [notice(gauges_text, key="known_gauges"), ft.Row([again])]
+    return [notice(gauges_text, key="known_gauges"), ft.Row([ask_again])]
 
 
 def _choice(
@@ -257,15 +257,15 @@ def _choice(
 
 @screen
 def _Who(view: View) -> ft.Control:
-    """Names used before are one tap; a new one is typed once."""
+    """Ask who walks: names used before are one tap; a new one is typed once."""
 
     async def sign(name: str) -> None:
         await view.set(view.settings.signed(name))
 
-    def known(at: int, name: str) -> ft.Control:
+    def name_choice(at: int, name: str) -> ft.Control:
         tone = Tone.ACCENT if name == view.settings.who else Tone.PLAIN
         return button(name, tapped(sign, name), key=f"who_{at}", icon=ft.Icons.PERSON, tone=tone)
 
-    names = [known(at, name) for at, name in enumerate(view.settings.names[:4])]
+    names = [name_choice(at, name) for at, name in enumerate(view.settings.names[:4])]
     field = text_field(view.words("start-name"), view.settings.who, 40, key="who", leave=sign)
     return stretched([*([ft.Row(names, wrap=True, spacing=8)] if names else []), field], 8)

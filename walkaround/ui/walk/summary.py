@@ -17,7 +17,6 @@ from walkaround.report.walk_texts import (
     result_text,
     ways_text,
 )
-from walkaround.ui.drawn.photos import photo_row
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import tapped
@@ -26,6 +25,7 @@ from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
 from walkaround.ui.kit.zones import answer_zone
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
+from walkaround.ui.pictures.photos import photo_row
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
@@ -34,11 +34,11 @@ from walkaround.ui.walk.sign import signatures_card
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, answer_counts
-from walkaround.words.air_hold import recorded
+from walkaround.words.air_hold import all_readings_words
 from walkaround.words.answers import given_word, reason_text
 from walkaround.words.chambers import chambers_text
 from walkaround.words.leak import gauges_text
-from walkaround.words.measured import apart_text, defect_words, outcome_text, strokes_apart
+from walkaround.words.measured_values import apart_text, defect_words, outcome_text, strokes_apart
 
 
 @screen
@@ -52,7 +52,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
     back = tapped(taps.look_back, walk.steps[-1].id)
     body = [
         *headline(view, walk),
-        *findings(view, taps, walk),
+        *finding_rows(view, taps, walk),
         odometer_field(view, taps, key="odometer_of"),
         signatures_card(view, walk),
         button(view.words("steps-title"), view.opens("steps"), key="steps", icon=ft.Icons.LIST),
@@ -62,7 +62,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Control]:
-    """How many defects are open, by what later walks say, and whether that is of a whole walk."""
+    """Say how many defects are open, by what later walks say, and whether it was a whole walk."""
     assert walk.plan is not None
     count, early = left_open(walk, later), walk.ended_early
     word = view.words("summary-headline-early" if early else "summary-headline", count=count)
@@ -70,9 +70,9 @@ def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Co
         word = headline_text(walk, later, view.words)
     rows: list[ft.Control] = [heading(word)]
     if count:
-        told = label(word, BAD, TITLE, bold=True)
-        told.expand = True
-        rows = [ft.Row([ft.Icon(ft.Icons.REPORT, size=36, color=BAD), told], spacing=10)]
+        defects_label = label(word, BAD, TITLE, bold=True)
+        defects_label.expand = True
+        rows = [ft.Row([ft.Icon(ft.Icons.REPORT, size=36, color=BAD), defects_label], spacing=10)]
     if early:
         rows.append(notice(view.words("summary-partial-whole"), key="ended_early"))
     if walk.plan.scope != "whole":
@@ -80,10 +80,10 @@ def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Co
     return rows
 
 
-def findings(
+def finding_rows(
     view: View, taps: WalkTaps, walk: Walk, later: Later = NOTHING_LATER
 ) -> list[ft.Control]:
-    """Defects first, then what was not checked, the air holds, what was measured, the counts.
+    """Show defects, then what was not checked, air holds, measured values and counts.
 
     Beside what the walk left open stands what `later` walks say of it.
     """
@@ -94,19 +94,24 @@ def findings(
     rows += [_defect(view, walk, defect, later) for defect in walk.open_defects]
     rows += likely_cards(view, taps, walk)
 
-    def closed(step: Step, defect: Defect, what: str) -> str:
+    def closed(step: Step, defect: Defect, found_text: str) -> str:
         by = defect.closed or defect.found
-        told = {"step": step.title, "defect": what, "who": by.who, "time": by.at.local_text()}
-        return view.words(f"summary-{defect.state}", **told)
+        text_args = {
+            "step": step.title,
+            "defect": found_text,
+            "who": by.who,
+            "time": by.at.local_text(),
+        }
+        return view.words(f"summary-{defect.state}", **text_args)
 
     defects = [(step, walk.defects[step.id]) for step in walk.steps if step.id in walk.defects]
     for step, defect in defects:
         if defect.state == "rechecked":
-            what = defect_words(walk, defect, view.words)
-            rows.append(card(label(closed(step, defect, what), GOOD, bold=True)))
+            defect_text = defect_words(walk, defect, view.words)
+            rows.append(card(label(closed(step, defect, defect_text), GOOD, bold=True)))
         elif defect.state == "withdrawn":
-            what = defect_words(walk, defect, view.words)
-            rows.append(card(label(closed(step, defect, what))))
+            defect_text = defect_words(walk, defect, view.words)
+            rows.append(card(label(closed(step, defect, defect_text))))
     rows += due_rows(view, taps, walk)
     if walk.unchecked:
         head = label(view.words("answer-not-checked"), bold=True)
@@ -142,12 +147,12 @@ def findings(
     rows.append(label(view.words("summary-counts", count=tally["steps"], answers=answers)))
     if ways := ways_text(walk, view.words):
         rows.append(label(ways))
-    about = [*about_words(walk, view.words), view.words("record-notice")]
-    return [*rows, *(label(text, QUIET, SMALL) for text in about)]
+    about_lines = [*about_words(walk, view.words), view.words("record-notice")]
+    return [*rows, *(label(text, QUIET, SMALL) for text in about_lines)]
 
 
 def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """Photos that stand beside no open defect, by their steps."""
+    """Show photos that stand beside no open defect, by their steps."""
     rows = [
         row
         for step in walk.steps
@@ -160,18 +165,18 @@ def _photos(view: View, walk: Walk) -> Sequence[ft.Control]:
 
 def _defect(view: View, walk: Walk, defect: Defect, later: Later) -> ft.Control:
     cured = is_cured(later, defect.step)
-    said = later_words(later, defect.step, view.words)
+    later_text = later_words(later, defect.step, view.words)
     rows = [
-        *(label(each, GOOD if cured else BAD, bold=True) for each in said),
+        *(label(each, GOOD if cured else BAD, bold=True) for each in later_text),
         *defect_rows(view, walk, defect),
     ]
     return card(ft.Column(rows if cured else [*rows, repaired_button(view, defect)], spacing=6))
 
 
 def _why(view: View, walk: Walk, step: Step) -> str:
-    given = walk.answers.get(step.id)
-    if given and given.reason:
-        why = reason_text(given.reason, view.words)
+    answered = walk.answers.get(step.id)
+    if answered and answered.reason:
+        why = reason_text(answered.reason, view.words)
         return view.words("summary-unchecked", step=step.title, why=why)
     return view.words("summary-not-reached", step=step.title)
 
@@ -181,13 +186,13 @@ def _hold(view: View, walk: Walk, step: Step) -> ft.Control:
     text = result_text(walk, hold, view.words) or view.words("summary-no-result")
     rows: list[ft.Control] = [label(view.words.text(step.title), bold=True), label(text)]
     if hold.readings:
-        read = view.words("report-readings", readings=recorded(hold, view.words))
+        read = view.words("report-readings", readings=all_readings_words(hold, view.words))
         rows.append(label(read, QUIET, SMALL))
     return card(ft.Column(rows, spacing=6))
 
 
 def _measured(view: View, walk: Walk) -> Sequence[ft.Control]:
-    """Every value taken, then what the ends of each axle have to do with each other."""
+    """Show every value taken, then how the ends of each axle compare."""
     rows: list[ft.Control] = []
     for step in walk.steps:
         if step.measure and (

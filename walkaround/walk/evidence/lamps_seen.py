@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from walkaround.causes.appearance import Condition
-from walkaround.causes.figures import Look
+from walkaround.causes.figures import LampLook
 from walkaround.causes.predictions import LitCircuits
 from walkaround.causes.ranking import LampEvidence, Sighting
 from walkaround.causes.study import Study
@@ -13,7 +13,7 @@ from walkaround.plan.steps import OTHERS, Step
 from walkaround.walk.events import Answered, Seen
 from walkaround.walk.state import Walk
 
-_LOOK: Mapping[Seen, Look] = {
+_LOOK: Mapping[Seen, LampLook] = {
     "dark": "dark",
     "dim": "dim",
     "too_bright": "bright",
@@ -48,10 +48,13 @@ def lamps_seen(
     answered = ((step, walk.answers.get(step.id)) for step in walk.steps if step.kind == "lamp")
     sightings = [
         sighting
-        for step, given in answered
-        if given is not None
-        and (given.answer == "ok" or (given.seen and given.answer in _ANSWERED))
-        for sighting in _of_step(step, given, study)
+        for step, answered_event in answered
+        if answered_event is not None
+        and (
+            answered_event.answer == "ok"
+            or (answered_event.seen and answered_event.answer in _ANSWERED)
+        )
+        for sighting in _of_step(step, answered_event, study)
     ]
     return LampEvidence(tuple(sightings), conditions=conditions, results=dict(walk.tried))
 

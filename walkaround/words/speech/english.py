@@ -136,8 +136,8 @@ def _one_by_one(digits: str) -> str:
 
 def _number(digits: str) -> str:
     whole, _, decimals = digits.replace(",", "").partition(".")
-    said = _cardinal(whole or "0")
-    return f"{said} point {_one_by_one(decimals)}" if decimals else said
+    text = _cardinal(whole or "0")
+    return f"{text} point {_one_by_one(decimals)}" if decimals else text
 
 
 def _as_a_name(digits: str) -> str:

@@ -128,8 +128,8 @@ def _before(number: str, *, feminine: bool) -> str:
 
 def _number(digits: str) -> str:
     whole, _, decimals = digits.replace(",", "").partition(".")
-    said = _cardinal(whole or "0")
-    return f"{said} punto {_one_by_one(decimals)}" if decimals else said
+    text = _cardinal(whole or "0")
+    return f"{text} punto {_one_by_one(decimals)}" if decimals else text
 
 
 # Replacements for the rules
@@ -178,8 +178,8 @@ def _say_date(match: re.Match[str]) -> str:
 
 def _say_time(match: re.Match[str]) -> str:
     hour, minute = int(match[1]), int(match[2])
-    said = f"{_before(_cardinal(str(hour)), feminine=True)} {'hora' if hour == 1 else 'horas'}"
-    return f" {said} {_cardinal(str(minute))} " if minute else f" {said} "
+    hour_text = f"{_before(_cardinal(str(hour)), feminine=True)} {'hora' if hour == 1 else 'horas'}"
+    return f" {hour_text} {_cardinal(str(minute))} " if minute else f" {hour_text} "
 
 
 def _any_of(words: str) -> str:

@@ -1,1 +1,0 @@
-"""What a step asks, as it is drawn: its words, its picture, and how large both are."""
