@@ -170,15 +170,19 @@ def _small(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control]:
     """What can be done with it besides a walk; one that came with the app stays as it is."""
     words, icons, id_ = view.words, ft.Icons, vehicle.id
     new, download = view.to(f"/vehicle/new/{id_}"), f"/vehicles/{id_}.toml"
-    copy = small_answer(words("vehicle-copy"), icons.COPY, new, key="copy")
-    export = small_answer(words("vehicle-export"), icons.DOWNLOAD, key="export", url=download)
+    own = view.parts.own_vehicles.is_own(id_)
+    keys = ["copy", "export", "code"]
+    keys = ["edit", *keys, "delete"] if own else keys
+    small = partial(small_answer, beside=[words(f"vehicle-{key}") for key in keys])
+    copy = small(words("vehicle-copy"), icons.COPY, new, key="copy")
+    export = small(words("vehicle-export"), icons.DOWNLOAD, key="export", url=download)
     printed = new_page(f"/codes/{id_}.html?language={words.language}")
-    code = small_answer(words("vehicle-code"), icons.QR_CODE_2, key="code", url=printed)
-    if not view.parts.own_vehicles.is_own(id_):
+    code = small(words("vehicle-code"), icons.QR_CODE_2, key="code", url=printed)
+    if not own:
         return [ft.Row([copy, export, code], spacing=8)]
     form = view.to(f"/vehicle/{id_}/edit")
-    edit = small_answer(words("vehicle-edit"), icons.EDIT, form, key="edit")
-    drop = small_answer(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")
+    edit = small(words("vehicle-edit"), icons.EDIT, form, key="edit")
+    drop = small(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")
     return [ft.Row([edit, copy, export, code, drop], spacing=8)]
 
 
