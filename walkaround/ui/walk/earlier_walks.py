@@ -9,7 +9,7 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.kit.buttons import button
-from walkaround.ui.kit.parts import card, stretched
+from walkaround.ui.kit.parts import card, caution, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD
 from walkaround.ui.page.view import View
@@ -42,15 +42,14 @@ def unfinished_words(view: View, line: WalkLine) -> str:
 
 
 def before_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
-    """The walks of this vehicle that were left, and what earlier ones found and is still open."""
-    words = view.words
-    for line in unfinished(view, vehicle.id):
-        title = label(unfinished_words(view, line), bold=True)
-        on = view.to(f"/walk/{line.id}", going_on=True)
-        more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
-        yield card(stretched([title, ft.Row([more])], 8))
+    """The tag on this vehicle, what earlier walks found and is open, its walks left undone."""
+    words, overview = view.words, view.parts.store.overview()
+    tags = (each for each in overview.lines if each.vehicle == vehicle.id and each.tag)
+    last = next((each for each in tags if each.id not in overview.blind), None)
+    if last and last.tag == "placed":
+        yield caution(words("board-tag", day=f"{last.began.astimezone():%Y-%m-%d}"), key="tag")
     steps_in: dict[str, list[str]] = {}
-    for step, walk_id in view.parts.store.overview().open_defects.get(vehicle.id, {}).items():
+    for step, walk_id in overview.open_defects.get(vehicle.id, {}).items():
         steps_in.setdefault(walk_id, []).append(step)
     for walk_id, steps in steps_in.items():
         title = label(words("start-open-before", count=len(steps)), BAD, bold=True)
@@ -58,6 +57,11 @@ def before_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
         look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
         more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
         yield card(stretched([title, *defects, ft.Row([more])], 8))
+    for line in unfinished(view, vehicle.id):
+        title = label(unfinished_words(view, line), bold=True)
+        on = view.to(f"/walk/{line.id}", going_on=True)
+        more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
+        yield card(stretched([title, ft.Row([more])], 8))
 
 
 def _found(view: View, walk_id: str, steps: list[str]) -> list[str]:
