@@ -107,7 +107,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "compared": named("kit page"),
     "home": named("kit page vehicle"),
     "board": named("kit page"),
-    "walk": named("kit page drawn taps home compared"),
+    "walk": named("kit page drawn taps vehicle home compared"),
     "app": named("""
         asked kit page practice taps airhold step note vehicle contacts home board walk compared
     """),

@@ -75,8 +75,9 @@ async def test_before_a_walk_on_a_tagged_vehicle_the_tag_is_told_until_it_is_lif
 ) -> None:
     fill(tmp_path)
     async with app(tmp_path) as shop:
+        async with shop.page(f"/vehicle/{PUMP}") as screen:
+            assert comes_before(screen, "tag", "start")
         async with shop.page(f"/start/{PUMP}") as screen:
-            assert screen.has("tag")
             assert comes_before(screen, "tag", "takes")
             assert any(text.startswith("Tagged out of service") for text in screen.texts())
         lifted = {"what": "tag_lifted", "name": "Bo", "strokes": ()}
@@ -107,6 +108,16 @@ async def test_on_a_low_page_the_files_of_a_record_leave_the_room_to_what_was_fo
         await wear(screen, size)
         assert scrolls(screen, "file_pdf")
         assert comes_before(screen, "steps", "file_pdf")
+
+
+async def test_on_a_low_page_what_is_done_with_a_vehicles_file_is_scrolled(depot: App) -> None:
+    found_dark(depot)
+    async with depot.page(f"/vehicle/{SEMITRAILER}") as screen:
+        assert not scrolls(screen, "copy")
+        await wear(screen, ON_ITS_SIDE, 2.0)
+        assert scrolls(screen, "copy")
+        assert not scrolls(screen, "start")
+        assert 2 * screen.find("1 open defect").size <= 38
 
 
 async def test_the_number_of_defects_is_drawn_no_larger_than_fits_a_line(depot: App) -> None:

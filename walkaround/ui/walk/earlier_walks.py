@@ -9,10 +9,11 @@ import flet as ft
 from walkaround.base.errors import WalkaroundError
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.kit.buttons import button
-from walkaround.ui.kit.parts import card, caution, stretched
+from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD
 from walkaround.ui.page.view import View
+from walkaround.ui.vehicle.list import tag_card
 from walkaround.vehicle.model import Vehicle
 from walkaround.words.measured import defect_words
 
@@ -44,10 +45,7 @@ def unfinished_words(view: View, line: WalkLine) -> str:
 def before_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
     """The tag on this vehicle, what earlier walks found and is open, its walks left undone."""
     words, overview = view.words, view.parts.store.overview()
-    tags = (each for each in overview.lines if each.vehicle == vehicle.id and each.tag)
-    last = next((each for each in tags if each.id not in overview.blind), None)
-    if last and last.tag == "placed":
-        yield caution(words("board-tag", day=f"{last.began.astimezone():%Y-%m-%d}"), key="tag")
+    yield from tag_card(view, vehicle.id)
     steps_in: dict[str, list[str]] = {}
     for step, walk_id in overview.open_defects.get(vehicle.id, {}).items():
         steps_in.setdefault(walk_id, []).append(step)
