@@ -15,7 +15,7 @@ from browser.phone import Phone
 from browser.seeds import SEMITRAILER, WHO, answer, plan_for, walked
 from browser.serving import Served
 from walkaround.bootstrap import Parts
-from walkaround.records.photos import as_photo
+from walkaround.records.photos import normalized_photo
 from walkaround.ui.compared.pair import second_plan
 from walkaround.walk.events import Finished, Photographed, Signed
 
@@ -32,7 +32,7 @@ def _closed(parts: Parts) -> str:
         picture = Image.new("RGB", (1200, 900), color)
         ImageDraw.Draw(picture).ellipse((400, 250, 800, 650), "white")
         picture.save(drawn, "JPEG")
-        photo = parts.photos.keep(walk_id, as_photo(drawn.getvalue(), "lamp.jpg"))
+        photo = parts.photos.save(walk_id, normalized_photo(drawn.getvalue(), "lamp.jpg"))
         taken = {"step": "tail_rear", "photo": photo}
         parts.open_walks.do(walk_id, WHO, (Photographed, taken))
     tag = {"what": "tag_placed", "name": "Bo", "strokes": ()}
