@@ -107,7 +107,7 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
     "double_check": named("kit page"),
     "home": named("kit page vehicle"),
     "board": named("kit page"),
-    "walk": named("kit page pictures taps home double_check"),
+    "walk": named("kit page pictures taps vehicle home double_check"),
     "app": named("""
         step_content kit page practice taps airhold step note vehicle contacts home board walk
         double_check

@@ -7,7 +7,7 @@ or told to go dark at night.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from itertools import combinations
 from typing import Literal
 
@@ -20,6 +20,7 @@ from browser.holding import hold_a_minute
 from browser.looks import Look, contrast, even, look_at
 from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
 from browser.seeds import PUMP_TRAILER, SEMITRAILER, walked
+from browser.seldom_screens import SELDOM, TAIL, Screen
 from browser.serving import Served
 
 pytestmark = pytest.mark.browser
@@ -38,8 +39,6 @@ LOOKS: tuple[tuple[str, Literal["light", "dark"]], ...] = (
 """Every size, and both colours: every pair of them would cost minutes and find the same."""
 _ON_PICTURE = re.compile(r"\d+  ")
 """How a lamp in a picture is named: by its number."""
-Screen = Callable[[Served, Phone], None]
-TAIL = {"tail_rear": {"rear_left": "dark"}}
 
 
 def _at(upto: str, vehicle_id: str, *taps: str | re.Pattern[str]) -> Screen:
@@ -143,6 +142,7 @@ RARER: Mapping[str, Screen] = {
     "explained": _at("stop_rear", SEMITRAILER, "Explain"),
     "looked back": _looked_back,
     "learnt key": _learnt,
+    **SELDOM,
 }
 """Screens that fewer people come to, looked at in a long run."""
 

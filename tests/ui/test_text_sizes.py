@@ -7,6 +7,7 @@ from datetime import date
 from importlib.resources import files
 from pathlib import Path
 
+import flet as ft
 import pytest
 from fontTools.ttLib import TTFont
 from hypothesis import given
@@ -17,6 +18,7 @@ from support.english import ENGLISH
 from walkaround.disk.locations import shipped
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
+from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.step_content.text_sizes import PLAIN, plain_px, text_px, title_px
 from walkaround.words.prompts import prompt
 
@@ -84,3 +86,42 @@ async def test_a_step_with_room_is_told_in_larger_words_than_one_without(depot: 
     assert sizes["abs_left_side"] > sizes["load_rear"] == PLAIN
     # At least 24 px wherever 120 px were free.
     assert sizes["abs_left_side"] >= 25
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+@pytest.mark.parametrize(("width", "height"), [(360, 640), (412, 915), (915, 412)])
+async def test_the_words_of_the_small_buttons_of_a_step_are_all_of_one_size_that_fits(
+    depot: App,
+    widths: Mapping[str, float],
+    language: str,
+    scale: float,
+    width: int,
+    height: int,
+) -> None:
+    depot.parts.store.change_settings({"language": language})
+    walk_id = depot.begin(SEMITRAILER, scope="lamps")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        screen.page.width, screen.page.height = width, height
+        [measure] = [text for text in screen.controls(ft.Text) if text.size == 100]
+        await screen.fire(measure, "size_change", {"w": 1.0, "h": 100.0 * scale})
+        await screen.fire(screen.page, "resize", {"width": width, "height": height})
+        await screen.click("ok")
+        for looked_back in (False, True):
+            if looked_back:
+                await screen.click("back")
+            buttons = screen.find("small").controls
+            column = width - 24 if width < 840 else (width - 48) / 2
+            share_px = (column - 8 * (len(buttons) - 1)) / len(buttons) - 4
+            faces = [button.content for button in buttons]
+            words = [face.controls[1] for face in faces if isinstance(face, ft.Column)]
+            assert len({word.size for word in words}) == 1
+            assert len(words) >= len(buttons) - 2
+            drawn_px = words[0].size * scale
+            assert drawn_px >= SMALL
+            for word in words:
+                assert drawn_px * sum(widths[each] for each in word.value) <= share_px
+            alone = [face for face in faces if isinstance(face, ft.Icon)]
+            assert all(face.semantics_label for face in alone)
+            if language == "en":
+                assert not alone

@@ -216,7 +216,7 @@ def test_each_gauge_has_its_sentence() -> None:
     [
         (STEADY, ""),
         (EARLY, "Ended early at 82 seconds: the plain rule result stands."),
-        (UNDECIDED, "Five minutes did not decide it: undecided, so the plain rule result stands."),
+        (UNDECIDED, "Five minutes did not decide it, so the plain rule result stands."),
         (ONE, ""),
     ],
 )

@@ -52,6 +52,16 @@ figcaption { font-size: .88em }
 @media (max-width: 640px) { dl { columns: 1 } .pictures > div { flex-basis: 100%% !important }
   figure { flex-basis: 50%% !important } }
 footer { margin-top: 1.5em; border-top: 1px solid #888 }
+/* Read off a screen, on a phone in narrow columns that would break every word. */
+@media screen { body { font-size: 16px } .quiet, footer, .blank, figcaption { font-size: 1em } }
+@media screen and (max-width: 640px) {
+  thead, td:empty { display: none }
+  table, tbody, tr, td { display: block }
+  tr { padding: .3em 0; border-bottom: 1px solid #888 }
+  td { padding: .1em 0; border-bottom: 0 }
+  td[data-head]::before { content: attr(data-head) ": "; font-weight: bold }
+  .write { flex-wrap: wrap; padding-top: .6em }
+  .write b, .blank { flex: 0 0 100%% } }
 """
 
 
@@ -131,10 +141,15 @@ def _table(table: Table) -> Iterator[str]:
     yield "<tbody>"
     for row in table.rows:
         cells = (
-            f'<td class="strong">{escape(cell)}</td>'
-            if column in table.strong
-            else f"<td>{escape(cell)}</td>"
-            for column, cell in enumerate(row)
+            _cell(cell, name, strong=column in table.strong)
+            for column, (cell, name) in enumerate(zip(row, table.head, strict=True))
         )
         yield f"<tr>{''.join(cells)}</tr>"
     yield "</tbody></table>"
+
+
+def _cell(text: str, head: str, *, strong: bool) -> str:
+    """Write a cell; on a narrow screen, which shows no head, it tells by itself what it holds."""
+    look = ' class="strong"' if strong else ""
+    told = f' data-head="{escape(head)}"' if head else ""
+    return f"<td{look}{told}>{escape(text)}</td>"

@@ -18,7 +18,6 @@ from walkaround.words.air_hold import (
     limit_words,
     plain_rule,
     span_words,
-    verdict_shown,
 )
 from walkaround.words.clocks import clock_notes
 from walkaround.words.language import Words
@@ -104,11 +103,9 @@ def result_text(walk: Walk, hold: Hold, words: Words) -> str:
         return words("record-void", why=hold.void)
     sentences: list[str] = []
     for line, assessment in hold.results().items():
-        verdict = message(f"verdict-{verdict_shown(assessment)}")
         sentences.append(hold_result(line, assessment, hold, words))
         if assessment.reason != "misread":
-            span = span_words(assessment, words)
-            sentences.append(words("record-bounds", span=span, verdict=verdict))
+            sentences.append(words("record-bounds", span=span_words(assessment, words)))
         if assessment.verdict != "undecided" or hold.ended == "settling":
             sentences.append(plain_rule(assessment, hold.rule.limit_psi_per_min, words))
     if sentences:

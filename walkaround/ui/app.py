@@ -160,6 +160,7 @@ def App(view: View, taps: WalkTaps, _: Beat) -> ft.Control:
         view, repeating, [view.route, view.step, view.since, view.peek, view.panel, view.settings]
     )
     wide_step = view.device.wide and "/walk/" in view.route and view.panel in ("", "fault")
+    wide_step = wide_step or (view.device.flat and view.panel == SIGN)
     page = ft.Container(
         ft.SafeArea(
             ft.Row(

@@ -54,8 +54,8 @@ def comparison_screen(view: View, second_id: str) -> ft.Control:
         heading(first.plan.vehicle.name),
         label(words("double-walkers", first=walker(first), second=walker(second)), bold=True),
         heading(words("double-differences", count=count), BODY),
-        *(label(text) for text in _agreed(comparison.agreement, words)),
         *(_difference_card(words, first, second, each) for each in comparison.differences),
+        *(label(text) for text in _agreed(comparison.agreement, words)),
         heading(words("double-records"), BODY),
         *(
             wide_button(

@@ -47,15 +47,23 @@ def home_screen(view: View) -> ft.Control:
     word, icon = view.words("practice-title"), ft.Icons.SCHOOL
     body.append(wide_button(word, view.to("/practice"), key="practice", icon=icon))
     body += [notice(problem_text(each, view.words)) for each in parts.library.problems]
-    what_it_is = label(view.words("home-what-it-is"), QUIET, SMALL)
-    title = ft.Column([heading(view.words("app-name"), ANSWER), what_it_is], spacing=0)
+    about = label(view.words("home-what-it-is"), QUIET, SMALL)
+    title = heading(view.words("app-name"), ANSWER)
     zones = [
         ("vehicles", view.words("vehicles-title"), ft.Icons.LOCAL_SHIPPING),
         ("records", view.words("records-title"), ft.Icons.FOLDER_OPEN),
         ("settings", view.words("settings-title"), ft.Icons.TUNE),
     ]
-    ways = [small_answer(word, icon, view.to(f"/{key}"), key=key) for key, word, icon in zones]
-    return page_column(title, body, [ft.Row(ways, spacing=8)])
+    names = [word for _, word, _ in zones]
+    ways = [
+        small_answer(word, icon, view.to(f"/{key}"), key=key, beside=names)
+        for key, word, icon in zones
+    ]
+    bottom = [ft.Row(ways, spacing=8)]
+    if view.device.low:
+        # Its height is for what can be done.
+        return page_column(ft.Row([]), [title, *body, about], bottom)
+    return page_column(ft.Column([title, about], spacing=0), body, bottom)
 
 
 def _walk_under_way(view: View, line: WalkLine) -> ft.Control:

@@ -17,7 +17,7 @@ from walkaround.ui.kit.parts import caution, notice, page_column, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BODY, QUIET, RADIUS, SMALL, Tone
-from walkaround.ui.kit.zones import choice, small_answer
+from walkaround.ui.kit.zones import choice, in_rows, small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.words.language import language_name
@@ -58,8 +58,11 @@ def voice_settings(view: View) -> list[ft.Control]:
     def change(**what: object) -> Tap:
         return to(now.model_copy(update=what))
 
+    nudge_words = [words(f"settings-{way}") for way in ("slower", "faster", "softer", "louder")]
+
     def nudge(way: str, icon: ft.IconData, settings: Settings) -> ft.Control:
-        return small_answer(words(f"settings-{way}"), icon, to(settings), key=way)
+        word = words(f"settings-{way}")
+        return small_answer(word, icon, to(settings), key=way, beside=nudge_words, across=2)
 
     languages_offered = [
         (f"language_{code}", language_name(code), change(language=code)) for code in languages()
@@ -113,7 +116,7 @@ def voice_settings(view: View) -> list[ft.Control]:
         *([notice(trouble, key="no_sound")] if trouble else []),
         heading(words("settings-voice"), BODY),
         choice(voices, f"voice_{now.voice}"),
-        ft.Row(nudges, spacing=8),
+        in_rows(nudges, 2),
         label(words("settings-rate", words=now.rate_wpm, volume=now.volume), QUIET, SMALL),
         heading(words("settings-repeat"), BODY),
         choice(silences, f"repeat_{now.repeat_s}"),

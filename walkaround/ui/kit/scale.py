@@ -7,11 +7,12 @@ it may be.
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import flet as ft
 
-from walkaround.ui.kit.theme import COLUMN_PX
+from walkaround.ui.kit.theme import COLUMN_PX, SMALL
 
 _EM = 0.6
 """Mean width of a bold character in sizes, of Roboto (from memory), with a little room."""
@@ -19,6 +20,22 @@ _LINE = 1.25
 """Height of a line in sizes."""
 _SIDES_PX = 44.0
 """What margins, gaps and the insides of buttons take of a row's width."""
+_MARGINS_PX, _GAP_PX, _INSIDE_PX = 24.0, 8.0, 6.0
+"""What the margins take of a row of small buttons, each gap, and the inside of each button."""
+_WIDTHS = {
+    letter: width
+    for letters, width in (
+        (" ',;:ijlí|", 0.26),
+        ('!.I[]()-trf{}"', 0.36),
+        ("cksxyvz?/", 0.53),
+        ("aehnuáéú", 0.555),
+        ("EFJLSTYZ#&", 0.63),
+        ("mwMW@%æ", 0.9),
+    )
+    for letter in letters
+}
+_LETTER, _CAPITAL = 0.58, 0.72
+"""Widths of characters in sizes, no less than Roboto's, the font of the screens; of others."""
 
 
 @dataclass
@@ -55,12 +72,36 @@ def fitting_size_in_row(chars: int, size: float, across: int, most_px: float) ->
         across: how many share the row.
         most_px: the largest that it may be drawn.
     """
+    room = (_column_px() - _SIDES_PX) / across
+    return fitting_size(size, min(most_px, room / (_EM * max(1, chars))))
+
+
+def small_words_size(words: Collection[str], across: int, most_px: float) -> float:
+    """Choose the one size to ask for of all words of a row of small buttons.
+
+    It is that of the longest one that fits its share of the row; 0 if none does.
+
+    Args:
+        words: on its buttons, or on several rows of as many.
+        across: how many share a row.
+        most_px: the largest that they may be drawn.
+    """
+    room = (_column_px() - _MARGINS_PX - _GAP_PX * (across - 1)) / across - _INSIDE_PX
+    fit_px = [room / word_em(word) for word in words]
+    return min((fitting_size(SMALL, min(most_px, px)) for px in fit_px if px >= SMALL), default=0.0)
+
+
+def word_em(word: str) -> float:
+    """Reckon how wide a word is in one line, in sizes."""
+    return sum(_WIDTHS.get(each, _CAPITAL if each.isupper() else _LETTER) for each in word)
+
+
+def _column_px() -> float:
     try:
         width = ft.context.page.width or COLUMN_PX
     except RuntimeError:
         width = COLUMN_PX
-    room = (min(float(width), COLUMN_PX) - _SIDES_PX) / across
-    return fitting_size(size, min(most_px, room / (_EM * max(1, chars))))
+    return min(float(width), COLUMN_PX)
 
 
 def tall(height: int, size: float, lines: int = 1, besides: float = 0.0) -> int:

@@ -36,7 +36,24 @@ def label(
     )
 
 
-def heading(text: str, size: int = TITLE, *, max_lines: int | None = None) -> ft.Control:
-    """Make a heading, for eyes and for screen readers; a smaller one is of the second level."""
+@ft.control("Semantics")  # type: ignore[arg-type]
+class _Focusable(ft.Semantics):
+    """What may take the focus: Flet 1.0.5 sends `focus`, of which its page knows nothing."""
+
+    focused: bool | None = None
+
+
+def heading(
+    text: str, size: int = TITLE, *, max_lines: int | None = None, focused: bool = False
+) -> ft.Control:
+    """Make a heading, for eyes and for screen readers; a smaller one is of the second level.
+
+    A `focused` one takes the focus of a screen reader when it appears; keys press nothing there.
+    """
     text_label = label(text, size=fitting_size(size, _TITLE_PX), bold=True, max_lines=max_lines)
-    return ft.Semantics(content=text_label, heading_level=1 if size >= TITLE else 2, header=True)
+    level = 1 if size >= TITLE else 2
+    if focused:
+        return _Focusable(
+            content=text_label, heading_level=level, header=True, focusable=True, focused=True
+        )
+    return ft.Semantics(content=text_label, heading_level=level, header=True)

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import flet as ft
 
 from walkaround.ui.kit.buttons import download
-from walkaround.ui.kit.scale import fitting_size, fitting_size_in_row, tall, text_scale
+from walkaround.ui.kit.scale import (
+    fitting_size,
+    fitting_size_in_row,
+    small_words_size,
+    tall,
+    text_scale,
+)
 from walkaround.ui.kit.surface import Tap, surface
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import ANSWER, BODY, SMALL, SMALL_TOUCH, TITLE, TOUCH, Tone
@@ -91,17 +97,22 @@ def small_answer(
     key: str,
     on: bool = False,
     url: str | ft.Url | None = None,
-    across: int = 3,
+    beside: Collection[str],
+    across: int = 0,
 ) -> ft.Control:
     """Make one of several in a row: icon above, word below; `on` is the one chosen.
 
     With `url` a tap downloads from there; with an address as `new_page` makes it, it opens that.
-    Where words as large as chosen do not fit into their share of the row, the picture stands alone,
-    and the word is spoken.
+    Where a word does not fit into its share of the row, the picture stands alone, and the word is
+    spoken.
+
+    Args:
+        beside: the words of the whole row, or of several rows: all are drawn in one size.
+        across: how many share a row; as many as there are words if left out.
     """
-    scale = text_scale()
-    size = fitting_size_in_row(len(word), SMALL, across, _SMALL_PX)
-    if scale > 1 and size * scale < SMALL:
+    across = across or len(beside)
+    size = small_words_size(beside, across, _SMALL_PX)
+    if not small_words_size([word], across, _SMALL_PX):
         face: ft.Control = ft.Icon(icon, size=38, semantics_label=word)
     else:
         face = stacked(ft.Icon(icon, size=26), label(word, size=size, bold=True, max_lines=1))
@@ -117,14 +128,25 @@ def choice(options: Sequence[tuple[str, str, Tap]], chosen: str) -> ft.Control:
 
     Where there are too many to be read in one row, they stand in several.
     """
-    longest = max(len(word) for _, word, _ in options)
+    words = [word for _, word, _ in options]
+    longest = max(map(len, words))
     across = min(3, len(options))
     if len(options) > 3:
         across = max(2, min(len(options), _ROW_CHARS // longest))
     if text_scale() > _TWO_ACROSS and longest > _BRIEF:
         across = min(2, across)
+    while across > 1 and not all(small_words_size([word], across, _SMALL_PX) for word in words):
+        across -= 1
     zones = [
-        small_answer(word, radio_icon(key == chosen), tap, key=key, on=key == chosen, across=across)
+        small_answer(
+            word,
+            radio_icon(key == chosen),
+            tap,
+            key=key,
+            on=key == chosen,
+            beside=words,
+            across=across,
+        )
         for key, word, tap in options
     ]
     return in_rows(zones, across)

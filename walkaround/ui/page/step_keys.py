@@ -16,7 +16,7 @@ from walkaround.ui.page.view import View
 from walkaround.untapped.key_presses import tap_needed
 from walkaround.walk.state import Walk
 
-_ICON_PX, _STRIP_PX = 20.0, 40.0
+_ICON_PX, _STRIP_PX = 20.0, 46.0
 TALK_PX = 62.0
 """Height of the zone that is held while one talks, at a scale of 1."""
 
@@ -26,7 +26,7 @@ def key_line_px(view: View) -> float:
 
     In practice, with that of the strip that says so.
     """
-    strip = _STRIP_PX * view.device.text_scale if view.practices else 0.0
+    strip = _STRIP_PX if view.practices else 0.0
     has_line = view.device.keyboard.learnt.keys and not view.peek
     line = max(_ICON_PX, 1.5 * SMALL * view.device.text_scale) + 4.0 if has_line else 0.0
     return strip + line

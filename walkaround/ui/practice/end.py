@@ -11,6 +11,7 @@ from walkaround.practice.marks import Marked, Marks, marks
 from walkaround.practice.reasons import fault_words
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, FIGURE, GOOD, QUIET, SMALL
 from walkaround.ui.page.guard import screen
@@ -19,6 +20,9 @@ from walkaround.ui.page_location import PRACTICE
 from walkaround.ui.practice.start import LEVELS, practice_tap
 from walkaround.ui.taps.walk import WalkTaps
 from walkaround.words.language import capital
+
+_MARKS_PX = 60.0
+"""How many things were found is drawn no larger."""
 
 
 @screen
@@ -35,7 +39,11 @@ def practice_end(view: View, taps: WalkTaps) -> ft.Control:
     level = walk.plan.practice.level
     why = [label(capital(words.text(text))) for text in fault_words(vehicle)]
     body = [
-        label(words("practice-full", full=results.full, due=results.due), size=FIGURE, bold=True),
+        label(
+            words("practice-full", full=results.full, due=results.due),
+            size=fitting_size(FIGURE, _MARKS_PX),
+            bold=True,
+        ),
         heading(words("practice-cause")),
         card(ft.Column(list(why), spacing=8)),
         heading(words("practice-what-came")),
@@ -48,7 +56,8 @@ def practice_end(view: View, taps: WalkTaps) -> ft.Control:
     if level != levels[-1]:
         other, icon = view.to(f"{PRACTICE}/{real_vehicle.id}"), ft.Icons.SCHOOL
         bottom.append(wide_button(words("practice-other-level"), other, key="levels", icon=icon))
-    return page_column(bar, body, bottom)
+    # On a low page what was wrong comes before what may be done next.
+    return page_column(bar, [*body, *bottom]) if view.device.low else page_column(bar, body, bottom)
 
 
 def _every(view: View, results: Marks) -> Iterator[ft.Control]:

@@ -250,7 +250,9 @@ def _small_row(view: View, taps: WalkTaps, step: Step) -> ft.Control:
         small.append((words("step-other"), icons.MORE_HORIZ, view.opens("other"), "other"))
     # On a page that lies on its side the row has three quarters of a column.
     across = ceil(len(small) * 4 / 3) if view.device.wide else len(small)
+    beside = [word for word, _, _, _ in small]
     buttons = [
-        small_answer(word, icon, tap, key=key, across=across) for word, icon, tap, key in small
+        small_answer(word, icon, tap, key=key, beside=beside, across=across)
+        for word, icon, tap, key in small
     ]
     return ft.Row(list(buttons), spacing=8, key="small")

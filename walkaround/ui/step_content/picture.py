@@ -41,6 +41,8 @@ _BAR_GROWS_PX, _SMALL_GROWS_PX = 26.0, 20.0
 """What bar and small buttons take more at twice the scale."""
 _LEAST_PX = 92.0
 """A picture lower than this shows nothing."""
+_LEAST_SEEN_PX = 124.0
+"""The same in practice: it alone tells which lamps are lit, and lower ones have no rays or arcs."""
 _LEAST_WORDS_PX = 120.0
 """Height left for words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
@@ -77,6 +79,7 @@ def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> Picture
     if has_own_parts and (not step.items or (rows and crowded)):
         return None
     width, height = device.column_px - 24, _over_words_px(view, step)
+    least_px = _LEAST_SEEN_PX if view.practices else _LEAST_PX
     plain = plain_px(device.text_scale)
     if not is_placed(step):
         if view.words_seen.crowded:
@@ -87,16 +90,16 @@ def picture_place(view: View, walk: Walk, step: Step, prompt: Prompt) -> Picture
             PicturePlace("over", width, height) if fits or (has_own_parts and not crowded) else None
         )
     if has_own_parts and view.words_seen.crowded:
-        return PicturePlace("below", width, _LEAST_PX)
+        return PicturePlace("below", width, least_px)
     # It gives way to words as far as they need it, so that no room is left over.
     lower = min(height, _room_px(view, walk, step, prompt, 0.0, plain))
-    if lower >= _LEAST_PX:
+    if lower >= least_px:
         return PicturePlace("over", width, lower)
-    other_px = _other_parts_px(view) + _LEAST_PX
+    other_px = _other_parts_px(view) + least_px
     where: Literal["over", "below"] = "over"
     if step.kind != "lamp" or device.height - other_px < _LEAST_WORDS_PX * device.text_scale:
         where = "below"
-    return PicturePlace(where, width, _LEAST_PX)
+    return PicturePlace(where, width, least_px)
 
 
 def _flat_place(view: View, step: Step) -> PicturePlace | None:
@@ -105,8 +108,9 @@ def _flat_place(view: View, step: Step) -> PicturePlace | None:
         return None
     device = view.device
     width, height = device.width / 2 - 48, device.height - _other_parts_px(view)
-    if height < _LEAST_PX or step.kind in OWN_KINDS:
-        return PicturePlace("below", width, max(_LEAST_PX, 0.3 * device.height))
+    least_px = _LEAST_SEEN_PX if view.practices else _LEAST_PX
+    if height < least_px or step.kind in OWN_KINDS:
+        return PicturePlace("below", width, max(least_px, 0.3 * device.height))
     return PicturePlace("beside", width, height)
 
 
@@ -162,6 +166,7 @@ def _room_px(
 def _over_words_px(view: View, step: Step) -> float:
     # Numbered places want room; where there is only a spot to stand, the words want it more.
     least, share = (116.0, 0.27) if is_placed(step) else (92.0, 0.18)
+    least = max(least, _LEAST_SEEN_PX) if view.practices else least
     if step.kind in OWN_KINDS:
         share = 0.16
     return max(least, min(0.6 * view.device.column_px, view.device.height * share))

@@ -6,6 +6,7 @@ All sizes here are px as drawn, at whatever scale the phone or the settings ask 
 
 from __future__ import annotations
 
+from walkaround.ui.kit.scale import word_em
 from walkaround.ui.kit.theme import BODY, SMALL, TITLE
 
 LARGEST, PLAIN = 32, BODY + 2
@@ -13,20 +14,6 @@ SIZES = (LARGEST, 28, 25, PLAIN)
 """Sizes of the words at a scale of 1; the smallest one also where they must be scrolled."""
 AROUND_PX = 168.0
 """What bar, small buttons, gaps and margins take."""
-_WIDTHS = {
-    letter: width
-    for letters, width in (
-        (" ',;:ijlí|", 0.26),
-        ('!.I[]()-trf{}"', 0.36),
-        ("cksxyvz?/", 0.53),
-        ("aehnuáéú", 0.555),
-        ("EFJLSTYZ#&", 0.63),
-        ("mwMW@%æ", 0.9),
-    )
-    for letter in letters
-}
-_SMALL, _CAPITAL = 0.58, 0.72
-"""Widths of characters in sizes, no less than Roboto's, the font of the screens; of others."""
 _LINE = 1.4
 """Height of a line in sizes."""
 _CAUTION_SIDE_PX, _CAUTION_MORE_PX = 76.0, 32.0
@@ -44,15 +31,11 @@ def text_px(text: str, size: float, width: float) -> float:
     """Compute the height of a text wrapped to this width, px."""
     lines, used_width = 1, 0.0
     for word in text.split(" "):
-        wide = size * sum(map(_width, word))
-        used_width += wide + (size * _WIDTHS[" "] if used_width else 0.0)
+        wide = size * word_em(word)
+        used_width += wide + (size * word_em(" ") if used_width else 0.0)
         if used_width > width and used_width > wide:
             lines, used_width = lines + 1, wide
     return lines * size * _LINE
-
-
-def _width(letter: str) -> float:
-    return _WIDTHS.get(letter, _CAPITAL if letter.isupper() else _SMALL)
 
 
 def title_px(title: str, scale: float, width: float) -> float:

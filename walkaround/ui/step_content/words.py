@@ -36,6 +36,8 @@ _PART_SHARE = 140 / 240
 """Height of a line drawing in its widths."""
 OWN_KINDS = frozenset({"measure", "gauges", "chambers", "wait"})
 """Kinds of step that take more than two answers."""
+_NO_ANSWER_YET = frozenset({"measure", "gauges", "wait", "hold"})
+"""Kinds of step that begin with no answer that could take the focus."""
 
 
 class StepWords(NamedTuple):
@@ -59,7 +61,9 @@ def step_words(view: View, walk: Walk, step: Step, prompt: Prompt, size_px: floa
         must.append(notice(answer_given, key="given"))
         must.append(label(view.words("step-was-asked"), QUIET, SMALL, bold=True))
     else:
-        must.append(heading(prompt.title))
+        # Where no answer takes the focus, since none is there yet or all are equal, the title does.
+        no_answer = step.kind in _NO_ANSWER_YET or has_many_lamps(step) or bool(step.choices)
+        must.append(heading(prompt.title, focused=no_answer))
         if step.vents:
             must.append(_vents_word(view))
     if prompt.caution:

@@ -1,11 +1,13 @@
-"""The vehicles that a new one can be copied from, and the card of any."""
+"""The vehicles that a new one can be copied from, the card of any, and the tag that hangs on it."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator
 
 import flet as ft
 
 from walkaround.ui.kit.buttons import wide_button
-from walkaround.ui.kit.parts import card, page_column, top_bar
+from walkaround.ui.kit.parts import card, caution, page_column, top_bar
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, QUIET, SMALL
@@ -61,3 +63,13 @@ def defect_count(view: View, count: int) -> list[ft.Control]:
     word = view.words("defects-open", count=count)
     icon = ft.Icon(ft.Icons.REPORT, size=24, color=BAD)
     return [ft.Row([icon, label(word, BAD, bold=True)], spacing=6)]
+
+
+def tag_card(view: View, vehicle_id: str) -> Iterator[ft.Control]:
+    """Warn of the out-of-service tag that hangs on this vehicle."""
+    overview = view.parts.store.overview()
+    tags = (each for each in overview.lines if each.vehicle == vehicle_id and each.tag)
+    last = next((each for each in tags if each.id not in overview.blind), None)
+    if last and last.tag == "placed":
+        day = f"{last.began.astimezone():%Y-%m-%d}"
+        yield caution(view.words("board-tag", day=day), key="tag")

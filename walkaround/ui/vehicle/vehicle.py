@@ -17,6 +17,7 @@ from walkaround.plan.plan_walk import plan_walk, powers_for
 from walkaround.records.walk_line import WalkLine
 from walkaround.ui.kit.buttons import button, new_page, wide_button
 from walkaround.ui.kit.parts import card, notice, page_column, top_bar
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.sheet import QUESTION_PX, sheet
 from walkaround.ui.kit.surface import Tap
 from walkaround.ui.kit.text import heading, label
@@ -25,6 +26,7 @@ from walkaround.ui.kit.zones import small_answer
 from walkaround.ui.page.guard import screen
 from walkaround.ui.page.view import View
 from walkaround.ui.pictures.plan import plan_view
+from walkaround.ui.vehicle.list import tag_card
 from walkaround.vehicle.model import Vehicle
 from walkaround.vehicle_editor.messages import (
     class_words,
@@ -39,6 +41,8 @@ from walkaround.words.problems import error_text
 from walkaround.words.prompts import power_name
 
 WALKS_SHOWN = 5
+_LOUD_PX = 36.0
+"""How many defects are open is drawn no larger: it takes one line of a narrow phone."""
 
 
 @screen
@@ -51,6 +55,7 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     keep = partial(set_deleting, False)
     ft.use_dialog(_deleting(view, vehicle, lines, keep) if deleting else None)
     body: list[ft.Control] = [notice(view.words.text(text), key="unread") for text in walks.unread]
+    body += tag_card(view, vehicle.id)
     body += _defects(view, walks.open_defects.get(vehicle.id, {}))
     if vehicle.damage:
         damage = [label(text, bold=True) for text in vehicle.damage]
@@ -74,6 +79,9 @@ def vehicle_screen(view: View, vehicle: Vehicle) -> ft.Control:
     go = button(word, start, key="start", icon=icon, tone=Tone.ACCENT, expand=True, height=72)
     bar = top_bar(view.words, vehicle.name, back=view.to("/vehicles"))
     small = _small_buttons(view, vehicle, partial(set_deleting, True))
+    if view.device.low:
+        # What is wrong with it comes before what may be done with its file.
+        return page_column(bar, [*body, *small], [ft.Row([go])])
     return page_column(bar, body, [*small, ft.Row([go])])
 
 
@@ -83,7 +91,8 @@ def _defects(view: View, walk_of: Mapping[str, str]) -> list[ft.Control]:
         return []
     word = view.words("defects-open", count=len(walk_of))
     icon = ft.Icon(ft.Icons.REPORT, size=32, color=Tone.BAD.ink)
-    loud = ft.Container(label(word, Tone.BAD.ink, BODY + 4, bold=True), expand=True)
+    size = fitting_size(BODY + 4, _LOUD_PX)
+    loud = ft.Container(label(word, Tone.BAD.ink, size, bold=True), expand=True)
     head = ft.Row([icon, loud], spacing=8)
     banner = ft.Container(head, bgcolor=BAD, border_radius=RADIUS, padding=12, key="defects")
     return [banner, *(_defect(view, step, walk) for step, walk in walk_of.items())]
@@ -176,15 +185,19 @@ def _small_buttons(view: View, vehicle: Vehicle, delete: Tap) -> list[ft.Control
     """Offer what else can be done with it; one that came with the app stays as it is."""
     words, icons, id_ = view.words, ft.Icons, vehicle.id
     new, download = view.to(f"/vehicle/new/{id_}"), f"/vehicles/{id_}.toml"
-    copy = small_answer(words("vehicle-copy"), icons.COPY, new, key="copy")
-    export = small_answer(words("vehicle-export"), icons.DOWNLOAD, key="export", url=download)
+    own = view.parts.own_vehicles.is_own(id_)
+    keys = ["copy", "export", "code"]
+    keys = ["edit", *keys, "delete"] if own else keys
+    small = partial(small_answer, beside=[words(f"vehicle-{key}") for key in keys])
+    copy = small(words("vehicle-copy"), icons.COPY, new, key="copy")
+    export = small(words("vehicle-export"), icons.DOWNLOAD, key="export", url=download)
     printed = new_page(f"/codes/{id_}.html?language={words.language}")
-    code = small_answer(words("vehicle-code"), icons.QR_CODE_2, key="code", url=printed)
-    if not view.parts.own_vehicles.is_own(id_):
+    code = small(words("vehicle-code"), icons.QR_CODE_2, key="code", url=printed)
+    if not own:
         return [ft.Row([copy, export, code], spacing=8)]
     form = view.to(f"/vehicle/{id_}/edit")
-    edit = small_answer(words("vehicle-edit"), icons.EDIT, form, key="edit")
-    drop = small_answer(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")
+    edit = small(words("vehicle-edit"), icons.EDIT, form, key="edit")
+    drop = small(words("vehicle-delete"), icons.DELETE_OUTLINE, delete, key="delete")
     return [ft.Row([edit, copy, export, code, drop], spacing=8)]
 
 

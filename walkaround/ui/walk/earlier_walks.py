@@ -13,6 +13,7 @@ from walkaround.ui.kit.parts import card, stretched
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BAD
 from walkaround.ui.page.view import View
+from walkaround.ui.vehicle.list import tag_card
 from walkaround.vehicle.model import Vehicle
 from walkaround.words.measured_values import defect_words
 
@@ -42,15 +43,11 @@ def unfinished_words(view: View, line: WalkLine) -> str:
 
 
 def earlier_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
-    """Show the paused walks of this vehicle, and what earlier ones found that is still open."""
-    words = view.words
-    for line in unfinished_walks(view, vehicle.id):
-        title = label(unfinished_words(view, line), bold=True)
-        on = view.to(f"/walk/{line.id}", going_on=True)
-        more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
-        yield card(stretched([title, ft.Row([more])], 8))
+    """Show the tag on this vehicle, what earlier walks found and is open, its paused walks."""
+    words, overview = view.words, view.parts.store.overview()
+    yield from tag_card(view, vehicle.id)
     steps_in: dict[str, list[str]] = {}
-    for step, walk_id in view.parts.store.overview().open_defects.get(vehicle.id, {}).items():
+    for step, walk_id in overview.open_defects.get(vehicle.id, {}).items():
         steps_in.setdefault(walk_id, []).append(step)
     for walk_id, steps in steps_in.items():
         title = label(words("start-open-before", count=len(steps)), BAD, bold=True)
@@ -58,6 +55,11 @@ def earlier_cards(view: View, vehicle: Vehicle) -> Iterator[ft.Control]:
         look, icon = view.to(f"/record/{walk_id}"), ft.Icons.REPORT
         more = button(words("start-look-at-it"), look, key=f"found_in_{walk_id}", icon=icon)
         yield card(stretched([title, *defects, ft.Row([more])], 8))
+    for line in unfinished_walks(view, vehicle.id):
+        title = label(unfinished_words(view, line), bold=True)
+        on = view.to(f"/walk/{line.id}", going_on=True)
+        more = button(words("home-go-on"), on, key=f"go_on_{line.id}", icon=ft.Icons.PLAY_ARROW)
+        yield card(stretched([title, ft.Row([more])], 8))
 
 
 def _findings_of(view: View, walk_id: str, steps: list[str]) -> list[str]:

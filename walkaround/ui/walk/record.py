@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import partial
 
 import flet as ft
@@ -78,19 +78,24 @@ def record_screen(view: View, taps: WalkTaps) -> ft.Control:
     page, table = view.words("record-page"), view.words("record-table")
     everything = view.words("record-everything")
     across = 4 if view.device.flat else 2
+    shared = view.words("record-share")
+    beside = (page, shared, table, everything)
     share = small_answer(
-        view.words("record-share"),
+        shared,
         ft.Icons.IOS_SHARE,
         key="share",
         # Where the browser has a sheet for files, assets/share.js hands it the page.
         url=f"/shared/{walk.id}.zip?sheet&language={view.words.language}",
+        beside=beside,
         across=across,
     )
     body += _other_files(view, walk)
-    file = partial(_file, view, walk, across=across)
+    file = partial(_file, view, walk, beside=beside, across=across)
     files = [file("pdf", page), share, file("csv", table), file("json", everything)]
     bar = top_bar(view.words, walk.plan.vehicle.name, back=view.to("/records"))
-    return page_column(bar, body, [in_rows(files, across)])
+    rows = in_rows(files, across)
+    # On a page that is low, what was found comes before the files that tell of it.
+    return page_column(bar, [*body, rows]) if view.device.low else page_column(bar, body, [rows])
 
 
 def _known_at_start(view: View, vehicle: Vehicle) -> Sequence[ft.Control]:
@@ -122,7 +127,13 @@ def _other_files(view: View, walk: Walk) -> list[ft.Control]:
     kinds = {"html": words("record-page-html"), "ndjson": words("record-lines")}
     return [
         heading(words("record-other-files"), BODY),
-        ft.Row([_file(view, walk, kind, word) for kind, word in kinds.items()], spacing=12),
+        in_rows(
+            [
+                _file(view, walk, kind, word, beside=kinds.values(), across=2)
+                for kind, word in kinds.items()
+            ],
+            2,
+        ),
         ft.Row([shop]),
     ]
 
@@ -188,6 +199,8 @@ def recheck_plan(view: View, walk: Walk, later: Later) -> Plan:
     )
 
 
-def _file(view: View, walk: Walk, kind: str, word: str, *, across: int = 2) -> ft.Control:
+def _file(
+    view: View, walk: Walk, kind: str, word: str, *, beside: Collection[str], across: int
+) -> ft.Control:
     url, icon = f"/files/{walk.id}.{kind}?language={view.words.language}", ft.Icons.DOWNLOAD
-    return small_answer(word, icon, key=f"file_{kind}", url=url, across=across)
+    return small_answer(word, icon, key=f"file_{kind}", url=url, beside=beside, across=across)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 
 import flet as ft
@@ -32,14 +33,19 @@ _LINE_SHARE, _MARGIN_PX = 0.75, 16.0
 Drawn = tuple[tuple[tuple[int, int], ...], ...]
 
 
+def tag_caution(view: View, walk: Walk) -> Sequence[ft.Control]:
+    """Warn of the out-of-service tag that was placed in this walk and not lifted."""
+    if walk.tag != "placed":
+        return []
+    last = next(event for event in reversed(walk.signed) if event.what == "tag_placed")
+    told = view.words("sign-tagged", name=last.name, time=f"{last.at.local():%Y-%m-%d %H:%M}")
+    return [caution(told, key="tagged")]
+
+
 def signatures_card(view: View, walk: Walk) -> ft.Control:
     """Show who signed for what, with the way to sign."""
     words = view.words
     rows: list[ft.Control] = [label(words("sign-heading"), bold=True)]
-    if walk.tag == "placed":
-        last = next(event for event in reversed(walk.signed) if event.what == "tag_placed")
-        time = f"{last.at.local():%Y-%m-%d %H:%M}"
-        rows.append(caution(words("sign-tagged", name=last.name, time=time), key="tagged"))
     for event in walk.signed:
         rows.append(label(f"{words(_signed_for_text(event.what))}:", size=SMALL))
         rows.append(label(f"{event.name}, {event.at.local():%Y-%m-%d %H:%M}", bold=True))
@@ -151,10 +157,11 @@ def _field(view: View, taps: WalkTaps, signed_for: SignedFor, back: partial[None
         height=unit * HIGH,
         key="sign_field",
     )
-    field_controls: list[ft.Control] = [
-        label(words("sign-draw" if name.strip() else "sign-name-first"), QUIET, SMALL),
-        ft.Semantics(content=paper, label=words("sign-field"), container=True),
-    ]
+    how = label(words("sign-draw" if name.strip() else "sign-name-first"), QUIET, SMALL)
+    field = ft.Semantics(content=paper, label=words("sign-field"), container=True)
+    # On a low page the name and the way to keep it need the room.
+    field_controls = [field] if view.device.low else [how, field]
+    body += [how] if view.device.low else []
     word = words("sign-keep" if strokes else "sign-keep-name")
     ways = [
         button(

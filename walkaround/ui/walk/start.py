@@ -20,7 +20,14 @@ from walkaround.rules.limits import Air
 from walkaround.ui.double_check.pair import second_card, second_plan, waiting_for_second
 from walkaround.ui.home.shop_figures import EditedFigures, as_shops_own, figures_card, use_figures
 from walkaround.ui.kit.buttons import button, wide_button
-from walkaround.ui.kit.parts import card, notice, page_column, stretched, top_bar
+from walkaround.ui.kit.parts import (
+    card,
+    notice,
+    page_column,
+    page_halves,
+    stretched,
+    top_bar,
+)
 from walkaround.ui.kit.surface import Tap, tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.text_field import text_field
@@ -115,11 +122,12 @@ def start_screen(view: View, taps: WalkTaps, vehicle: Vehicle) -> ft.Control:
     walkers = {each: view.words(f"start-double-{each}") for each in ("one", "two")}
     ways = {each: view.words(f"start-looks-{each}") for each in ("together", "singly")}
     body = [
-        card(plan_view(plan, look, view.words)),
-        label(_duration_text(view, plan), bold=True, key="takes"),
-        label(_about(view, plan), QUIET, SMALL),
+        # What is known to be wrong is seen before the way to begin.
         *second_card(view, vehicle, begin_second),
         *earlier_cards(view, vehicle),
+        label(_duration_text(view, plan), bold=True, key="takes"),
+        label(_about(view, plan), QUIET, SMALL),
+        card(plan_view(plan, look, view.words)),
         heading(view.words("start-check"), BODY),
         _choice("scope", scopes, scope, set_scope),
         *_air(view, plan, set_air, set_towed),
@@ -178,11 +186,20 @@ def _asked(view: View, vehicle: Vehicle, question: str, yes: Tap) -> ft.Control:
         on = view.to(f"/walk/{line.id}", going_on=True)
         more = answer_zone(words("home-go-on"), icon, on, key="go_on_asked")
         another = wide_button(words("start-second-yes"), yes, key="second", icon=ft.Icons.ADD)
-        return page_column(_bar(view, vehicle), body, [another, ft.Row([more])])
+        return _question_page(view, vehicle, body, [another, ft.Row([more])])
     why = label(words("start-who-why"), QUIET, SMALL)
     body = [heading(words("start-who-asked")), why, _Who(view, key="who_asked")]
     start = answer_zone(words("start-the-walk"), icon, yes, key="begin_named")
-    return page_column(_bar(view, vehicle), body, [ft.Row([start])])
+    return _question_page(view, vehicle, body, [ft.Row([start])])
+
+
+def _question_page(
+    view: View, vehicle: Vehicle, body: list[ft.Control], answers: list[ft.Control]
+) -> ft.Control:
+    """The question over its answers; beside them on a phone on its side, where it has no height."""
+    if view.device.flat:
+        return page_halves(_bar(view, vehicle), body, stretched(answers, tight=True))
+    return page_column(_bar(view, vehicle), body, answers)
 
 
 def _bar(view: View, vehicle: Vehicle) -> ft.Control:

@@ -19,6 +19,7 @@ from walkaround.report.walk_texts import (
 )
 from walkaround.ui.kit.buttons import button
 from walkaround.ui.kit.parts import card, caution, notice, page_column, top_bar
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import heading, label
 from walkaround.ui.kit.theme import BAD, GOOD, QUIET, SMALL, TITLE
@@ -30,7 +31,7 @@ from walkaround.ui.taps.walk import WalkTaps
 from walkaround.ui.walk.causes import likely_cards
 from walkaround.ui.walk.menu import defect_rows, due_rows, repaired_button
 from walkaround.ui.walk.odometer import odometer_field
-from walkaround.ui.walk.sign import signatures_card
+from walkaround.ui.walk.sign import signatures_card, tag_caution
 from walkaround.walk.chambers import ends_of
 from walkaround.walk.events import Answer
 from walkaround.walk.state import Defect, Walk, answer_counts
@@ -39,6 +40,9 @@ from walkaround.words.answers import given_word, reason_text
 from walkaround.words.chambers import chambers_text
 from walkaround.words.leak import gauges_text
 from walkaround.words.measured_values import apart_text, defect_words, outcome_text, strokes_apart
+
+_HEADLINE_PX = 38.0
+"""What a walk found is drawn no larger: it takes one line of a narrow phone."""
 
 
 @screen
@@ -62,7 +66,7 @@ def summary_screen(view: View, taps: WalkTaps) -> ft.Control:
 
 
 def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Control]:
-    """Say how many defects are open, by what later walks say, and whether it was a whole walk."""
+    """Say how many defects are open, by what later walks say; a tag; whether it was whole."""
     assert walk.plan is not None
     count, early = left_open(walk, later), walk.ended_early
     word = view.words("summary-headline-early" if early else "summary-headline", count=count)
@@ -70,9 +74,10 @@ def headline(view: View, walk: Walk, later: Later = NOTHING_LATER) -> list[ft.Co
         word = headline_text(walk, later, view.words)
     rows: list[ft.Control] = [heading(word)]
     if count:
-        defects_label = label(word, BAD, TITLE, bold=True)
+        defects_label = label(word, BAD, fitting_size(TITLE, _HEADLINE_PX), bold=True)
         defects_label.expand = True
         rows = [ft.Row([ft.Icon(ft.Icons.REPORT, size=36, color=BAD), defects_label], spacing=10)]
+    rows += tag_caution(view, walk)
     if early:
         rows.append(notice(view.words("summary-partial-whole"), key="ended_early"))
     if walk.plan.scope != "whole":

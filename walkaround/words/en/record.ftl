@@ -13,7 +13,7 @@ shop-figures = { $whose ->
 record-walk-ended = walk ended
 # An air hold that does not count.
 record-void = void: { $why }
-record-bounds = { CAPITAL($span) } ({ $verdict }).
+record-bounds = { CAPITAL($span) }.
 # With what an answer was given.
 record-by-tap = tapped
 record-by-key = by key

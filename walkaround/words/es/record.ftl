@@ -13,7 +13,7 @@ shop-figures = { $whose ->
 record-walk-ended = terminó el recorrido
 # Una prueba de fuga que no cuenta.
 record-void = no vale: { $why }
-record-bounds = { CAPITAL($span) } ({ $verdict }).
+record-bounds = { CAPITAL($span) }.
 # Con qué se dio una respuesta.
 record-by-tap = tocada
 record-by-key = por tecla

@@ -31,7 +31,7 @@ step-as-shown = Todo bien
 step-listen = Oír
 step-again = Otra vez
 step-explain = Explicar
-step-shorter = Más corto
+step-shorter = Breve
 step-note-button = Nota
 step-go-on = Seguir
 # En lugar de las respuestas mientras no se ven palabras que hay que leer primero; baja la pantalla.
