@@ -11,7 +11,7 @@ from support.app import App, app
 from support.flet_harness import Screen
 from support.shop import PUMP, fill
 
-from walkaround.drawing.plan_svg import Look, seen_lamps
+from walkaround.drawing.plan_svg import PictureStyle, seen_lamps
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Practice
 from walkaround.practice.plan import practice_plan
@@ -197,7 +197,7 @@ async def test_in_practice_what_is_lit_has_its_rays_on_the_smallest_phone(
         assert step is not None
         await screen.until(lambda: screen.has("picture"))
         picture = next(each for each in screen.controls(ft.Image) if each.height)
-        look = Look(picture.width, picture.height, dark=False)
+        look = PictureStyle(picture.width, picture.height, dark=False)
         lamps = seen_lamps(plan, step, look)
         assert lamps
         # The radius of a lamp and the clear distance around it leave its rays so much.
