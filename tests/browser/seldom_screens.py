@@ -10,13 +10,13 @@ import re
 from collections.abc import Callable, Mapping
 
 from PIL import Image, ImageDraw
-from walkaround.ui.compared.pair import second_plan
 
 from browser.phone import Phone
 from browser.seeds import SEMITRAILER, WHO, answer, plan_for, walked
 from browser.serving import Served
 from walkaround.bootstrap import Parts
 from walkaround.records.photos import normalized_photo
+from walkaround.ui.double_check.pair import second_plan
 from walkaround.walk.events import Finished, Photographed, Signed
 
 Screen = Callable[[Served, Phone], None]
