@@ -41,10 +41,11 @@ def pytest_runtest_makereport(item: pytest.Item) -> Iterator[None]:
 
 
 @pytest.fixture(scope="package")
-def chromium() -> Iterator[Browser]:
+def chromium(pytestconfig: pytest.Config) -> Iterator[Browser]:
     # Not for the whole session: Playwright keeps an event loop running in this thread, beside
     # which no asynchronous test of another folder could run.
-    with launched(COMPILED_ONCE) as browser:
+    # In a long run pages live long enough to be compiled well.
+    with launched(*() if pytestconfig.option.markexpr == "soak" else (COMPILED_ONCE,)) as browser:
         yield browser
 
 

@@ -70,6 +70,8 @@ def test_a_note_half_typed_is_there_when_the_page_is_back(
     phone.types("Note", "Lens cra")
     _heard(phone, kept, "Lens cra")
     lose(phone, link)
+    # A field that is not being typed in tells screen readers its words elsewhere.
+    phone.page.get_by_label("Note").first.click()
     phone.reads("Note", "Lens cra")
     phone.answer("Save the note")
     phone.at(walk.place)
@@ -86,7 +88,6 @@ def test_a_vehicle_half_filled_in_is_there_when_the_page_is_back(
     phone.types("Name", " spare", after="Sandbag semitrailer 8")
     _heard(phone, kept, "Sandbag semitrailer 8 spare")
     _asleep(phone, link)
-    # A field that is not being typed in tells screen readers its words elsewhere.
     phone.page.get_by_label("Name").first.click()
     phone.reads("Name", "Sandbag semitrailer 8 spare")
     phone.tap("Save")
