@@ -84,6 +84,8 @@ def visit(
         try:
             app.parts.store.change_settings({"rate_wpm": RATE_WPM})
             phone.open(app.address)
+            # Drawn once more when its size is known: then a card is where it stays.
+            phone.at_rest(300)
             phone.press(phone.card(NAMES[vehicle_id]))
             phone.tap(circuits)
             yield _visited(app, phone, clock, size, whole=whole)

@@ -104,7 +104,7 @@ def small_answer(
 
     With `url` a tap downloads from there; with an address as `new_page` makes it, it opens that.
     Where a word does not fit into its share of the row, the picture stands alone, and the word is
-    spoken.
+    spoken. One that has a row for itself takes two small lines, cut off where that is too little.
 
     Args:
         beside: the words of the whole row, or of several rows: all are drawn in one size.
@@ -112,12 +112,16 @@ def small_answer(
     """
     across = across or len(beside)
     size = small_words_size(beside, across, _SMALL_PX)
-    if not small_words_size([word], across, _SMALL_PX):
-        face: ft.Control = ft.Icon(icon, size=38, semantics_label=word)
-    else:
+    lines = 1
+    if small_words_size([word], across, _SMALL_PX):
         face = stacked(ft.Icon(icon, size=26), label(word, size=size, bold=True, max_lines=1))
+    elif across == 1:
+        lines, size = 2, fitting_size(SMALL, SMALL)
+        face = stacked(ft.Icon(icon, size=26), label(word, size=size, bold=True, max_lines=lines))
+    else:
+        face = ft.Icon(icon, size=38, semantics_label=word)
     tone = Tone.ACCENT if on else Tone.PLAIN
-    height = tall(SMALL_TOUCH + 4, size, 1, 36)
+    height = tall(SMALL_TOUCH + 4, size, lines, 36)
     zone = surface(face, tap, key=key, height=height, tone=tone, padding=(2, 2))
     zone.url = url if isinstance(url, ft.Url) else download(url)
     return zone
