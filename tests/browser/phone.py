@@ -64,7 +64,7 @@ HTMLMediaElement.prototype.play = function () {
   return play.call(this);
 };
 """
-FRAME_MS = 150
+FRAME_MS = 66
 """A page draws no oftener. While a sound plays Flet draws all the time, which without a graphics
 card costs all of a core; a single change is drawn at once all the same."""
 _DRAW_SELDOM = f"""(() => {{
@@ -235,7 +235,9 @@ class Phone:
 
     def _scroll_to(self, name: str | re.Pattern[str]) -> None:
         for _ in range(MOST_SCROLLED):
-            if self.button(name).count() or not self.button(READ_ON).count():
+            # Between two drawings neither may be there.
+            self.stays(name)
+            if self.button(name).count():
                 break
             # It may go by itself, once the words have been seen.
             with suppress(TookTooLong):
@@ -270,10 +272,12 @@ class Phone:
         expect(field).to_have_value(text, timeout=PATIENCE_MS)
 
     def box(self, name: str | re.Pattern[str]) -> Box:
-        """Where a button is."""
-        found = self.button(name).bounding_box()
-        assert found is not None, f"The button {name} is not on the screen."
-        return Box(**found)
+        """Where a button is; between two drawings of the page it is nowhere for a moment."""
+        for _ in range(40):
+            if found := self.button(name).bounding_box():
+                return Box(**found)
+            self.page.wait_for_timeout(50)
+        raise AssertionError(f"The button {name} is not on the screen.")
 
     def sees(self, words: str | re.Pattern[str]) -> None:
         """Wait until these words are in the page."""

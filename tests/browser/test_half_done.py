@@ -70,6 +70,7 @@ def test_a_note_half_typed_is_there_when_the_page_is_back(
     phone.types("Note", "Lens cra")
     _heard(phone, kept, "Lens cra")
     lose(phone, link)
+    phone.stays("Save the note")
     # A field that is not being typed in tells screen readers its words elsewhere.
     phone.page.get_by_label("Note").first.click()
     phone.reads("Note", "Lens cra")
