@@ -3,7 +3,7 @@
 The wheel `moonshine-voice` contains the model: an encoder, a decoder and the decoder's tokens. They
 are read with `onnxruntime`; that package itself is never imported, since it opens a microphone and
 downloads other models. The decoder only scores given texts, so that nothing else can be understood.
-Its free transcription tells how likely the likeliest text of all is.
+Its decoding without given texts tells how likely the likeliest text of all is.
 """
 
 from __future__ import annotations

@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict
 LEAST_LEAD = 6.0
 """How much likelier the phrase must be than the next one: the natural logarithm of the ratio."""
 MOST_GAP = 8.0
-"""How much less likely it may be than the model's free transcription, as a logarithm too."""
+"""How much less likely it may be than what the model decodes freely, as a logarithm too."""
 LEAST_END = -2.0
 """How likely the end must be, as a logarithm: a phrase that goes on is part of a conversation."""
 SHORTEST_S, LONGEST_S = 0.4, 1.9
