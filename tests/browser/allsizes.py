@@ -31,6 +31,7 @@ USUAL = (412, 915)
 MOST_PAGES = 40
 """So many taps on it must bring anybody to the end of the words."""
 MOST_WAITS, WAIT_MS, REST_MS, SCROLLED_MS = 100, 20.0, 70.0, 300.0
+WHEEL_PX = 60.0
 TAP_MS = 4000.0
 SMALLEST_PX, LARGE_PX, FREE_PX = 16.0, 24.0, 120.0
 """No text is smaller; where so much is free, what is asked is as large as that."""
@@ -50,6 +51,12 @@ _HIDDEN = """() => [...document.querySelectorAll("flt-semantics[role=button]")]
     });
   }).map((node) => node.textContent || node.getAttribute("aria-label"))"""
 """Buttons that do not scroll, of which a part is off the page or under something else."""
+_SCROLLED = """() => [...document.querySelectorAll("flt-semantics[role=group] > *")].map((node) => {
+  const { top, height } = node.getBoundingClientRect();
+  const window = node.parentElement.getBoundingClientRect();
+  return { words: node.textContent, height, hidden: top < window.top };
+})"""
+"""What stands in a window that scrolls, its height in sight, and whether its top is out of sight."""
 _SMALL_ROW = re.compile("^(Again|Explain|Shorter|Note|Other|Back|More)$")
 
 
@@ -173,6 +180,8 @@ def wrong_with(watched: Watched, step: Step, sight: Sight) -> list[str]:
     must = [words.title, words.caution, words.switch, words.see]
     if live and not (view.walk.holds.get(step.id) or step.id in view.walk.measured):
         hidden = [text for text in must if text not in seen]
+        if hidden and (whole := _ending_with_window(phone.page, sight)):
+            hidden = [text for text in hidden if text not in whole]
         wrong += [f"answers are live while '{text}' is out of sight" for text in hidden]
     zones = [piece for piece in buttons if not _SMALL_ROW.match(piece.words)]
     if not zones:
@@ -180,6 +189,18 @@ def wrong_with(watched: Watched, step: Step, sight: Sight) -> list[str]:
     wrong += _sizes(watched, sight)
     wrong += _room(watched, words, [p.box for p in zones], words_on(phone.page))
     return wrong
+
+
+def _ending_with_window(page: Page, sight: Sight) -> str:
+    """Words that end just where their window does: no more of them comes in sight by scrolling."""
+    before = {found["words"]: found["height"] for found in page.evaluate(_SCROLLED)}
+    page.mouse.move(sight.width / 4, sight.height / 2)
+    page.mouse.wheel(0, WHEEL_PX)
+    page.wait_for_timeout(SCROLLED_MS)
+    after = [found for found in page.evaluate(_SCROLLED) if not found["hidden"]]
+    return " ".join(
+        found["words"] for found in after if found["height"] <= before.get(found["words"], 0) + 0.5
+    )
 
 
 def words_on(page: Page) -> list[Box]:

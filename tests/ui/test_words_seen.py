@@ -116,6 +116,26 @@ def test_two_answers_come_by_themselves_once_the_words_above_them_fit() -> None:
     assert reading.live
 
 
+def test_a_window_of_the_step_before_does_not_crowd_the_next_ones_words() -> None:
+    reading = WordsSeen()
+    reading.begin("rods_marked", SMALL_PHONE)
+    drawn(reading, 100, 120)
+    reading.begin("source_shut", SMALL_PHONE)
+    reading.came_out(reading.words_id, 270)
+    assert not reading.crowded
+    reading.opened(reading.words_id, 450)
+    assert not reading.crowded
+    assert reading.live
+
+
+def test_words_whose_height_is_not_yet_known_are_not_read_by_scrolling() -> None:
+    reading = WordsSeen()
+    reading.begin("chocks_on", SMALL_PHONE)
+    reading.scrolled(reading.words_id, 90)
+    drawn(reading, 200, 160)
+    assert not reading.live
+
+
 async def laid_out(screen: Screen, words_px: float, window_px: float) -> None:
     """The page tells the server so of what it drew last."""
     for part, px in (("must_", words_px), ("words_", window_px)):

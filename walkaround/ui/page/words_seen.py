@@ -45,7 +45,8 @@ class WordsSeen:
         is_new = words != self._words
         if is_new:
             self._words, self._read, self.live, self.crowded = words, False, True, False
-            self.words_px = self._down_to_px = 0.0
+            # What was told of the window before goes too: other answers leave it another height.
+            self.words_px = self.window_px = self._down_to_px = 0.0
         if sight != self._sight:
             self._sight, self.crowded = sight, False
             is_new = True
@@ -66,7 +67,9 @@ class WordsSeen:
 
     @property
     def at_end(self) -> bool:
-        """Whether the end of the words is on the screen."""
+        """Whether the end of the words is known to be on the screen."""
+        if not (self.words_px and self.window_px):
+            return False
         shown_px = max(self._down_to_px, self.window_px)
         return self.words_px <= shown_px + _SLACK_PX
 
