@@ -56,7 +56,7 @@ _SCROLLED = """() => [...document.querySelectorAll("flt-semantics[role=group] > 
   const window = node.parentElement.getBoundingClientRect();
   return { words: node.textContent, height, hidden: top < window.top };
 })"""
-"""What stands in a window that scrolls, its height in sight, and whether its top is out of sight."""
+"""What stands in a window that scrolls: its height in sight, and whether its top is hidden."""
 _SMALL_ROW = re.compile("^(Again|Explain|Shorter|Note|Other|Back|More)$")
 
 
