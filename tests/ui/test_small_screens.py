@@ -13,7 +13,7 @@ from support.shop import PUMP, fill
 
 from walkaround.drawing.plan_svg import PictureStyle, seen_lamps
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.plan.steps import Practice
+from walkaround.plan.steps import Practice, Step
 from walkaround.practice.plan import practice_plan
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.kit.zones import radio_icon
@@ -179,22 +179,47 @@ async def test_no_choice_stands_without_its_word(depot: App, path: str, language
                 assert not {radio_icon(False), radio_icon(True)} & {*alone}
 
 
+def at_lamps(depot: App) -> tuple[str, Step]:
+    """A walk in practice that stands at the first lamps, and that step."""
+    vehicle = next(each for each in depot.parts.library.vehicles if each.id == SEMITRAILER)
+    asked = plan_walk(vehicle, depot.parts.library.rules, scope="lamps")
+    practice = depot.parts.practice.open_walks
+    plan = practice_plan(asked, Practice(level="dead_lamp", seed=2))
+    walk_id = practice.begin(plan, "Kim")
+    while (step := practice.walk(walk_id).here) and step.kind != "lamp":
+        body: dict[str, object] = {"step": step.id, "answer": "ok"}
+        body |= {"choice": step.choices[0].id} if step.choices else {}
+        practice.do(walk_id, "Kim", (Answered, body))
+    assert step is not None
+    return walk_id, step
+
+
+@pytest.mark.parametrize("scale", [1.0, 2.0])
+async def test_in_practice_the_picture_on_a_phone_on_its_side_is_seen_before_an_answer(
+    depot: App, scale: float
+) -> None:
+    walk_id, _ = at_lamps(depot)
+    async with depot.page(f"/practice/walk/{walk_id}") as screen:
+        await wear(screen, ON_ITS_SIDE, scale)
+        control: Any = screen.find("picture")
+        while not str(control.key).startswith("must_"):
+            control = control.parent
+        await screen.fire(control, "size_change", {"w": 430.0, "h": 500.0})
+        while not str(control.key).startswith("words_"):
+            control = control.parent
+        await screen.fire(control, "size_change", {"w": 430.0, "h": 290.0})
+        await screen.until(lambda: screen.has("Read on"))
+
+
 @pytest.mark.parametrize("scale", [1.0, 2.0])
 async def test_in_practice_what_is_lit_has_its_rays_on_the_smallest_phone(
     depot: App, scale: float
 ) -> None:
-    vehicle = next(each for each in depot.parts.library.vehicles if each.id == SEMITRAILER)
-    asked = plan_walk(vehicle, depot.parts.library.rules, scope="lamps")
-    plan = practice_plan(asked, Practice(level="dead_lamp", seed=2))
-    practice = depot.parts.practice.open_walks
-    walk_id = practice.begin(plan, "Kim")
+    walk_id, step = at_lamps(depot)
+    plan = depot.parts.practice.open_walks.walk(walk_id).plan
+    assert plan is not None
     async with depot.page(f"/practice/walk/{walk_id}") as screen:
         await wear(screen, SMALL_PHONE, scale)
-        while (step := practice.walk(walk_id).here) and step.kind != "lamp":
-            body: dict[str, object] = {"step": step.id, "answer": "ok"}
-            body |= {"choice": step.choices[0].id} if step.choices else {}
-            practice.do(walk_id, "Kim", (Answered, body))
-        assert step is not None
         await screen.until(lambda: screen.has("picture"))
         picture = next(each for each in screen.controls(ft.Image) if each.height)
         look = PictureStyle(picture.width, picture.height, dark=False)

@@ -156,7 +156,9 @@ def _words(
     if not view.peek:
         must[1:1] = last_time(taps, walk, step)
     if place and place.where == "below":
-        rest = [step_picture(view, walk, step, place), *rest]
+        picture = step_picture(view, walk, step, place)
+        # In practice there is no vehicle to look at but the one in the picture.
+        must, rest = ([*must, picture], rest) if view.practices else (must, [picture, *rest])
     silent = view.sound.trouble if view.settings.voice else ""
     notices = [notice(text) for text in (view.parts.open_walks.notice(walk.id), silent) if text]
     notices += practice_parts(view, step)
