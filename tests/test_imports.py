@@ -44,10 +44,10 @@ IMPORTS: dict[str, frozenset[str]] = {
     "plan": named("base vehicle rules brakes lamps airhold rounds"),
     "walk": named("base vehicle rules brakes causes leaks airhold plan"),
     "repairs": named("base diagnosis causes plan walk"),
-    "compared": named("base rules airhold plan walk"),
-    "untapped": named("base plan walk"),
-    "spoken": named("plan untapped walk"),
-    "ears": named("spoken"),
+    "comparison": named("base rules airhold plan walk"),
+    "key_answers": named("base plan walk"),
+    "spoken_answers": named("plan key_answers walk"),
+    "recognition": named("spoken_answers"),
     "drawing": named("base vehicle rules lamps airhold plan"),
     "vehicle_editor": named("base vehicle rules brakes lamps"),
     "settings": named("base vehicle rules airhold"),
@@ -56,24 +56,26 @@ IMPORTS: dict[str, frozenset[str]] = {
         base disk vehicle rules brakes lamps diagnosis causes leaks rounds plan walk vehicle_editor
     """),
     "words": named("base vehicle rules airhold plan walk"),
-    "report": named("base vehicle rules brakes airhold diagnosis plan walk compared drawing words"),
-    "records": named("base disk diagnosis plan walk compared report words"),
+    "report": named(
+        "base vehicle rules brakes airhold diagnosis plan walk comparison drawing words"
+    ),
+    "records": named("base disk diagnosis plan walk comparison report words"),
     "exchange": named("base disk records walk"),
     "board": named("base rules walk records report words"),
     "fleet": named("base disk exchange library records report walk words"),
     "timing": named(""),
     "bootstrap": named("""
-        base disk ears access board compared exchange library records settings timing voice walk
-        words
+        base disk recognition access board comparison exchange library records settings timing
+        voice walk words
     """),
     "ui": named("""
         base disk vehicle voice rules brakes lamps diagnosis causes contacts leaks airhold plan walk
-        repairs compared untapped spoken ears drawing vehicle_editor practice settings exchange
-        library words report records board bootstrap
+        repairs comparison key_answers spoken_answers recognition drawing vehicle_editor
+        practice settings exchange library words report records board bootstrap
     """),
     "web": named("""
-        base disk ears vehicle voice diagnosis plan access drawing library records report board
-        bootstrap words ui
+        base disk recognition vehicle voice diagnosis plan access drawing library records report
+        board bootstrap words ui
     """),
     "cli": named("""
         base disk vehicle rules lamps diagnosis airhold plan walk exchange library records bootstrap
@@ -117,13 +119,13 @@ UI_IMPORTS: dict[str, frozenset[str]] = {
 
 CORE = named("""
     base vehicle rules brakes lamps diagnosis causes contacts leaks airhold rounds plan walk repairs
-    compared untapped spoken drawing vehicle_editor practice words settings
+    comparison key_answers spoken_answers drawing vehicle_editor practice words settings
 """)
 """Packages that decide. What they import does nothing but compute."""
 
 PURE = named("""
     access.admission board.history board.page board.retention board.rows board.search
-    board.trend ears.utterance library.validate records.walk_file records.walk_line
+    board.trend recognition.utterance library.validate records.walk_file records.walk_line
     report.checked_items report.contents report.facts report.findings report.html
     report.json_document report.measurements report.page report.tables report.walk_texts
 """)
@@ -148,8 +150,8 @@ ONLY_IN: dict[str, frozenset[str]] = {
     "platformdirs": named("disk.locations"),
     "tomllib": named("library.toml_file"),
     "tomli_w": named("vehicle.to_toml"),
-    "subprocess": named("voice.process ears.process exchange.processes"),
-    "onnxruntime": named("ears.scorer ears.voice_detector"),
+    "subprocess": named("voice.process recognition.process exchange.processes"),
+    "onnxruntime": named("recognition.scorer recognition.voice_detector"),
     "socket": named("web.addresses web.server"),
     "ssl": named("access.certificate"),
     "cryptography": named("access.certificate exchange.shop_key"),

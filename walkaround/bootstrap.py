@@ -16,14 +16,14 @@ from walkaround.base.clock import Clock, Moment
 from walkaround.base.errors import MachineError, NotNowError
 from walkaround.base.message import message, read_in_logs_by
 from walkaround.board.search import WalkSearch
-from walkaround.compared.later_walks import NOTHING_LATER, Later
+from walkaround.comparison.later_walks import NOTHING_LATER, Later
 from walkaround.disk import locations
-from walkaround.ears.audio_streams import AudioStreams
-from walkaround.ears.process import HearingProcess, is_installed
 from walkaround.exchange.sharing import Sharing
 from walkaround.library.languages import checklist_texts, languages, message_files
 from walkaround.library.load import Library
 from walkaround.library.own_vehicles import OwnVehicles
+from walkaround.recognition.audio_streams import AudioStreams
+from walkaround.recognition.process import HearingProcess, is_installed
 from walkaround.records.export import later_looks
 from walkaround.records.open_walks import OpenWalks
 from walkaround.records.photos import PhotoFolder
@@ -57,7 +57,7 @@ class Parts:
         photos: the photos beside the walks.
         search: finds walks by what was typed.
         sharing: hands walks on, and brings them together.
-        ears: hears spoken answers, where that is installed.
+        recognition: hears spoken answers, where that is installed.
         pairing: what other devices are paired by; None where only this machine is served.
         apart: what `practice` made, if anything.
     """
@@ -72,7 +72,7 @@ class Parts:
     timing: Timing
     photos: PhotoFolder
     sharing: Sharing
-    ears: AudioStreams
+    recognition: AudioStreams
     search: WalkSearch = field(default_factory=WalkSearch)
     pairing: Pairing | None = None
     apart: list[Parts] = field(default_factory=list)
@@ -149,7 +149,7 @@ class Parts:
     def close(self) -> None:
         """End the processes that speak and hear, and give the data folder back."""
         self.voice.close()
-        self.ears.close()
+        self.recognition.close()
         for parts in (*self.apart, self):
             parts.store.close()
 
@@ -176,7 +176,7 @@ def build(
     *,
     clock: Clock = system_clock,
     voice: Voice | None = None,
-    ears: AudioStreams | None = None,
+    recognition: AudioStreams | None = None,
     words: Words | None = None,
     timing: Timing | None = None,
     open_at: str | None = None,
@@ -189,7 +189,7 @@ def build(
         data: the folder.
         clock: gives the present moment.
         voice: turns prompts into sound; one that speaks if not said.
-        ears: hears spoken answers; by the process that hears if not said.
+        recognition: hears spoken answers; by the process that hears if not said.
         words: the language; English if not said.
         timing: how long the screens wait; as for people if not said.
         open_at: the address that other devices reach the app at, once they are paired; None to
@@ -222,7 +222,7 @@ def build(
         timing=timing or Timing(),
         photos=photos,
         sharing=Sharing(data, store, open_walks, photos, clock),
-        ears=ears or AudioStreams(HearingProcess(), installed=is_installed()),
+        recognition=recognition or AudioStreams(HearingProcess(), installed=is_installed()),
         pairing=pairing,
     )
 

@@ -1,7 +1,7 @@
 """Spoken answers in the real page: its microphone hears a clip again and again.
 
-The zone is held, then a learnt key; the process that hears is the real one. Needs the extra `ears`
-and what `tests/support/spoken_trials.py` names.
+The zone is held, then a learnt key; the process that hears is the real one. Needs the extra
+`recognition` and what `tests/support/spoken_trials.py` names.
 """
 
 from __future__ import annotations
@@ -22,16 +22,16 @@ from support.workshop import HZ, spoken_in_noise
 from browser.chromium import CHROMIUM, FLAGS
 from browser.phone import Phone
 from browser.serving import Served, served
-from walkaround.ears.process import is_installed
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.spoken.phrases import PHRASES
+from walkaround.recognition.process import is_installed
+from walkaround.spoken_answers.phrases import PHRASES
 from walkaround.walk.events import Answered
 
 pytestmark = [
     pytest.mark.browser,
     pytest.mark.soak,
     pytest.mark.skipif(
-        bool(missing()) or not is_installed(), reason=f"the extra `ears`, or {missing()}"
+        bool(missing()) or not is_installed(), reason=f"the extra `recognition`, or {missing()}"
     ),
 ]
 Do = Callable[[], None]

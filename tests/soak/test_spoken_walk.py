@@ -18,10 +18,10 @@ from support.flet_harness import Screen
 from support.talkers import OTHERS, missing, says
 from support.workshop import HZ, spoken_in_noise
 
-from walkaround.ears.audio_streams import AudioStream, AudioStreams
-from walkaround.ears.process import HearingProcess, is_installed
 from walkaround.plan.steps import Step
-from walkaround.spoken.phrases import PHRASES
+from walkaround.recognition.audio_streams import AudioStream, AudioStreams
+from walkaround.recognition.process import HearingProcess, is_installed
+from walkaround.spoken_answers.phrases import PHRASES
 from walkaround.ui.taps.microphone import TICKET_KEY
 from walkaround.walk.events import Answered
 from walkaround.walk.state import Walk
@@ -29,7 +29,7 @@ from walkaround.walk.state import Walk
 pytestmark = [
     pytest.mark.soak,
     pytest.mark.skipif(
-        bool(missing()) or not is_installed(), reason=f"the extra `ears`, or {missing()}"
+        bool(missing()) or not is_installed(), reason=f"the extra `recognition`, or {missing()}"
     ),
 ]
 
@@ -78,15 +78,15 @@ async def told(
 
 async def test_a_whole_lamp_walk_is_spoken(tmp_path: Path) -> None:
     # Each look at its clock is long after the last clip.
-    ears = AudioStreams(HearingProcess(), installed=True, now_s=count(0.0, 100.0).__next__)
+    recognition = AudioStreams(HearingProcess(), installed=True, now_s=count(0.0, 100.0).__next__)
     spoken, said, tapped, began_s = 0, 0, 0, time.monotonic()
-    async with app(tmp_path, ears=ears) as depot:
+    async with app(tmp_path, recognition=recognition) as depot:
         depot.parts.store.change_settings({"who": "Kim", "talk": True})
         walk_id = depot.begin("sandbag_semitrailer_7", scope="lamps")
         async with depot.page(f"/walk/{walk_id}") as screen:
             sets = [call.args for call in screen.invoked if call.method == "set"]
             named = next(args["value"] for args in sets if args["key"] == TICKET_KEY)
-            stream = ears.stream(named)
+            stream = recognition.stream(named)
             assert stream is not None
             stream.joined()
             while (step := walk_of(depot, walk_id).here) is not None:

@@ -94,10 +94,10 @@ async def test_a_foreigner_who_knows_the_titles_names_the_one_that_was_said(
     known = sorted({word for title in titles() for word in words(title)})
     place = {word: f"w{at}" for at, word in enumerate(known)}
     listed = {title: " ".join(place[word] for word in words(title)) for title in titles()}
-    ears = listener(tmp_path / "es.dict", known)
+    recognizer = listener(tmp_path / "es.dict", known)
     grammar = " | ".join(listed.values())
-    ears.add_jsgf_string("titles", f"#JSGF V1.0; grammar g; public <title> = {grammar};")
-    ears.activate_search("titles")
+    recognizer.add_jsgf_string("titles", f"#JSGF V1.0; grammar g; public <title> = {grammar};")
+    recognizer.activate_search("titles")
     voice = RenderedVoice(tmp_path, timeout_s=PATIENCE_S)
     misheard = {}
     said = list(listed.items())[::SAID]
@@ -106,7 +106,7 @@ async def test_a_foreigner_who_knows_the_titles_names_the_one_that_was_said(
         assert digest is not None
         path = voice.file(digest)
         assert path is not None
-        if (understood := heard(ears, quietly(path))) != named:
+        if (understood := heard(recognizer, quietly(path))) != named:
             misheard[title] = understood
     voice.close()
     share = 1 - len(misheard) / len(said)

@@ -17,13 +17,13 @@ SAID = 3
 
 
 async def test_a_recogniser_names_the_title_that_was_said(tmp_path: Path) -> None:
-    ears, voice = listener(), RenderedVoice(tmp_path, timeout_s=PATIENCE_S)
-    listed = listen_for(ears, titles())
+    recognizer, voice = listener(), RenderedVoice(tmp_path, timeout_s=PATIENCE_S)
+    listed = listen_for(recognizer, titles())
     assert len(listed) >= 0.9 * len(titles()), f"unknown words in {set(titles()) - set(listed)}"
     said = list(listed.items())[::SAID]
     misheard = {}
     for title, words in said:
-        if (understood := heard(ears, quietly(await said_by(voice, title)))) != words:
+        if (understood := heard(recognizer, quietly(await said_by(voice, title)))) != words:
             misheard[title] = understood
     voice.close()
     share = 1 - len(misheard) / len(said)

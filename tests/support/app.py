@@ -13,11 +13,11 @@ from support.walks import FakeClock
 
 from walkaround.base.message import Text
 from walkaround.bootstrap import Parts, build
-from walkaround.ears.audio_streams import AudioStreams
 from walkaround.library.inbox import Inbox
 from walkaround.library.languages import message_files
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Scope
+from walkaround.recognition.audio_streams import AudioStreams
 from walkaround.timing import Timing
 from walkaround.ui.app import page_main
 from walkaround.ui.page.flet_pages import SESSION_BEFORE
@@ -121,13 +121,15 @@ async def app(
     data: Path,
     timing: Timing = HURRIED,
     words: Words | None = None,
-    ears: AudioStreams | None = None,
+    recognition: AudioStreams | None = None,
 ) -> AsyncIterator[App]:
     """An app on this data folder, in English if no language is given."""
     clock, voice = FakeClock(), RecordingVoice()
     timing = replace(timing, now_s=lambda: clock().mono_s)
     words = words or _AsShown("en", message_files("en"))
-    parts = build(data, clock=clock, voice=voice, ears=ears, words=words, timing=timing)
+    parts = build(
+        data, clock=clock, voice=voice, recognition=recognition, words=words, timing=timing
+    )
     try:
         yield App(parts, clock, voice)
     finally:

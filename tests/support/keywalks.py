@@ -9,10 +9,10 @@ from browser.seeds import answer
 from support.app import App
 from support.flet_harness import Screen
 
+from walkaround.key_answers.learned_keys import LearnedKeys
 from walkaround.plan.steps import Step
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.keyboard import KEYS_KEY
-from walkaround.untapped.learned_keys import LearnedKeys
 from walkaround.walk.events import Answered
 from walkaround.walk.state import FAULTS, Walk
 

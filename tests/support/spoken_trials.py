@@ -1,7 +1,7 @@
 """What the long trials of spoken answers share: one press, and running them in parts.
 
-They need the extra `ears` and Debian's `espeak-ng`, `flite`, `festival`, `festvox-kdlpc16k` and
-`festvox-us-slt-hts`. `SPOKEN_PART=2/4` runs the second quarter of the trials.
+They need the extra `recognition` and Debian's `espeak-ng`, `flite`, `festival`, `festvox-kdlpc16k`
+and `festvox-us-slt-hts`. `SPOKEN_PART=2/4` runs the second quarter of the trials.
 """
 
 from __future__ import annotations
@@ -13,11 +13,11 @@ from typing import NamedTuple, TypeVar
 import numpy as np
 from support.workshop import HZ
 
-from walkaround.ears.scorer import Scorer
-from walkaround.ears.voice_detector import VoiceDetector
-from walkaround.ears.worker import Press
-from walkaround.spoken.heard_text import HeardText
-from walkaround.spoken.phrases import SCORED
+from walkaround.recognition.scorer import Scorer
+from walkaround.recognition.voice_detector import VoiceDetector
+from walkaround.recognition.worker import Press
+from walkaround.spoken_answers.heard_text import HeardText
+from walkaround.spoken_answers.phrases import SCORED
 
 CHUNK = HZ // 25
 """Samples that a phone sends at a time."""

@@ -10,7 +10,7 @@ from support.english import ENGLISH
 from support.flet_harness import Screen
 from support.screens_holding import walk_of
 
-from walkaround.compared.countersignature import Countersignature
+from walkaround.comparison.countersignature import Countersignature
 from walkaround.exchange.share import share
 from walkaround.exchange.verify import verify
 from walkaround.walk.events import Answered, Finished

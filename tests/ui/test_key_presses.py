@@ -12,11 +12,11 @@ from support.flet_harness import Screen
 from support.tapping import walk_of
 from support.walks import STEPS, plan
 
+from walkaround.key_answers.key_presses import TAKE_BACK_S
+from walkaround.key_answers.learned_keys import Action, LearnedKeys
 from walkaround.plan.steps import Step
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.keyboard import KEYS_KEY
-from walkaround.untapped.key_presses import TAKE_BACK_S
-from walkaround.untapped.learned_keys import Action, LearnedKeys
 from walkaround.walk.events import Answered, Revisited
 
 PEDAL: Mapping[str, Action] = {"Page Down": "ok", "Page Up": "defect"}

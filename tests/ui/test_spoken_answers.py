@@ -1,4 +1,4 @@
-"""Spoken answers on real screens, by ears that hear what the test says."""
+"""Spoken answers on real screens, by recognition that hears what the test says."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ import pytest
 from support.app import App, app
 from support.flet_harness import Screen
 from support.keywalks import pedal_kept
-from support.scripted_ears import Talk, clear, scripted
+from support.scripted_recognition import Talk, clear, scripted
 from support.tapping import walk_of
 from support.walks import HOLD, STEPS, plan, step
 
@@ -22,8 +22,8 @@ from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Measure, Value
 from walkaround.rules.limits import WaitRule
-from walkaround.spoken.heard_text import HeardText
-from walkaround.spoken.phrases import PHRASES
+from walkaround.spoken_answers.heard_text import HeardText
+from walkaround.spoken_answers.phrases import PHRASES
 from walkaround.ui.page.device import Device
 from walkaround.ui.page.sound import Sound
 from walkaround.ui.taps.microphone import TICKET_KEY
@@ -52,13 +52,13 @@ async def talking(
 ) -> AsyncIterator[Talk]:
     """A phone at a walk of these steps, whose microphone is open."""
     # Each look at its clock is long after the last clip.
-    ears, process = scripted(count(0.0, 100.0).__next__)
-    async with app(data, ears=ears) as depot:
+    recognition, process = scripted(count(0.0, 100.0).__next__)
+    async with app(data, recognition=recognition) as depot:
         depot.parts.store.change_settings({"who": "Kim", "talk": talk, "repeat_s": repeat_s})
         walk_id = depot.parts.open_walks.begin(plan((*steps, LAST)), "Kim")
         async with depot.page(f"/walk/{walk_id}") as screen:
             if talk:
-                stream = ears.stream(ticket(screen))
+                stream = recognition.stream(ticket(screen))
                 assert stream is not None
                 stream.joined()
                 await screen.settle()
@@ -307,13 +307,13 @@ async def test_a_phone_that_cannot_be_heard_says_why_in_a_sentence_and_takes_tap
     tmp_path: Path, why: str, told: str
 ) -> None:
     async with talking(tmp_path, BACKUP) as talk:
-        stream = talk.depot.parts.ears.stream(ticket(talk.screen))
+        stream = talk.depot.parts.recognition.stream(ticket(talk.screen))
         assert stream is not None
         stream.failed(why)  # type: ignore[arg-type]
         await talk.screen.settle()
         assert not talk.screen.has("talk")
         assert any(told in text for text in talk.screen.texts())
-        assert talk.screen.has("ears_trouble")
+        assert talk.screen.has("speech_trouble")
         await talk.screen.click("ok")
         await talk.until(lambda: given(talk) == [("backup_rear", "ok", "tap")])
 
@@ -339,14 +339,14 @@ async def test_a_phone_that_was_not_switched_on_is_not_listened_to(tmp_path: Pat
         await talk.screen.click("menu")
         await talk.screen.click("keys")
         await talk.screen.click("talk_switch")
-        assert talk.depot.parts.ears.stream(ticket(talk.screen)) is not None
+        assert talk.depot.parts.recognition.stream(ticket(talk.screen)) is not None
         assert "“All is well here”: OK" in talk.screen.texts()
         await talk.screen.click("talk_switch")
         assert ticket(talk.screen) == ""
 
 
 async def test_without_the_extra_there_is_one_sentence(depot: App) -> None:
-    depot.parts.ears.installed = False
+    depot.parts.recognition.installed = False
     async with depot.page("/keys") as screen:
-        assert screen.has("ears_not_installed")
+        assert screen.has("speech_not_installed")
         assert not screen.has("talk_switch")

@@ -11,15 +11,15 @@ from pathlib import Path
 import pytest
 import websockets
 from browser.serving import running
-from support.scripted_ears import Listening, ScriptedProcess
+from support.scripted_recognition import Listening, ScriptedProcess
 from support.voices import SilentVoice
 
 from walkaround.access.admission import cookie_name, cookie_value
 from walkaround.access.gate import DROPPED
 from walkaround.access.pairing import Pairing
 from walkaround.bootstrap import build
-from walkaround.ears.audio_streams import AudioStream, AudioStreams
-from walkaround.ears.frames import BYTES_A_SECOND
+from walkaround.recognition.audio_streams import AudioStream, AudioStreams
+from walkaround.recognition.frames import BYTES_A_SECOND
 from walkaround.web.server import asgi
 from walkaround.web.voice_socket import UNKNOWN
 
@@ -32,7 +32,7 @@ class Served:
 
     address: str
     pairing: Pairing
-    ears: AudioStreams
+    recognition: AudioStreams
     stream: AudioStream
     page: Listening
     process: ScriptedProcess
@@ -40,7 +40,7 @@ class Served:
     def phone(self, ticket: str, cookie: str | None = None) -> websockets.connect:
         cookie = cookie_value(self.pairing.key) if cookie is None else cookie
         return websockets.connect(
-            f"{self.address.replace('http', 'ws')}ears/{ticket}",
+            f"{self.address.replace('http', 'ws')}microphone/{ticket}",
             origin=websockets.Origin(self.address.rstrip("/")),
             additional_headers={"cookie": f"{cookie_name('http')}={cookie}"} if cookie else {},
         )
@@ -50,12 +50,12 @@ class Served:
 def served(tmp_path: Path) -> Iterator[Served]:
     data = tmp_path / "data"
     page, process = Listening(), ScriptedProcess()
-    ears = AudioStreams(process, installed=True)
-    parts = build(data, voice=SilentVoice(), ears=ears, open_at="http://127.0.0.1:1/")
+    recognition = AudioStreams(process, installed=True)
+    parts = build(data, voice=SilentVoice(), recognition=recognition, open_at="http://127.0.0.1:1/")
     assert parts.pairing is not None
     try:
         with running(asgi(parts)) as address:
-            yield Served(address, parts.pairing, ears, ears.open(page), page, process)
+            yield Served(address, parts.pairing, recognition, recognition.open(page), page, process)
     finally:
         parts.close()
 
@@ -137,7 +137,7 @@ async def test_a_line_that_is_ended_ends_its_socket(served: Served) -> None:
     async with served.phone(served.stream.ticket) as phone:
         await phone.send(json.dumps({"joined": True}))
         await until(lambda: served.page.told == ["joined"])
-        served.ears.end(served.stream)
+        served.recognition.end(served.stream)
         await phone.send(CHUNK)
         await phone.wait_closed()
         assert phone.close_code == UNKNOWN

@@ -9,7 +9,7 @@ from typing import Literal, TypeVar, get_args
 
 from walkaround.base.errors import InputError, Problem, WalkaroundError
 from walkaround.base.message import message
-from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterLook, look_of
+from walkaround.comparison.later_walks import NOTHING_LATER, Later, LaterLook, look_of
 from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
 from walkaround.disk.locations import assets
 from walkaround.records.overview import Overview, later_walks

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from walkaround.base.clock import tells_boot
 from walkaround.base.message import Message, Text, message
-from walkaround.compared.later_walks import LaterState
+from walkaround.comparison.later_walks import LaterState
 from walkaround.records.walk_line import ELSEWHERE, ID_LENGTH, WalkLine, original_id
 
 MONTHS_NAMED = 3

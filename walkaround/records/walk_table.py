@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Literal, get_args
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.compared.later_walks import LaterState
+from walkaround.comparison.later_walks import LaterState
 from walkaround.disk.durable import TEMPORARY, write_error
 from walkaround.records.overview import Overview, by_vehicle, later_walks
 from walkaround.records.reader import WalkReader

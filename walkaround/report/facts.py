@@ -11,7 +11,7 @@ from itertools import chain
 from types import MappingProxyType
 
 from walkaround.base.units import AS_WRITTEN, from_psi
-from walkaround.compared.later_walks import LaterState
+from walkaround.comparison.later_walks import LaterState
 from walkaround.plan.steps import UNPLACED, Item, Step
 from walkaround.plan.values import Value
 from walkaround.report.json_document import readings_and_result

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured
+from walkaround.comparison.later_walks import NOTHING_LATER, Later, is_cured
 from walkaround.diagnosis.findings import Findings, Likely, percent_likely
 from walkaround.plan.steps import UNPLACED, Step
 from walkaround.report.checked_items import SHARES

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
-from walkaround.compared.later_walks import NOTHING_LATER, Later
+from walkaround.comparison.later_walks import NOTHING_LATER, Later
 from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
 from walkaround.drawing.paper.vehicle import PlaceLabel, findings_svg
 from walkaround.report.checked_items import SHARES, checked_blocks, unchecked_blocks

@@ -14,7 +14,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from unicodedata import normalize
 
 from walkaround.base.plaintext import is_hidden
-from walkaround.compared.later_walks import NOTHING_LATER, Later, LaterState
+from walkaround.comparison.later_walks import NOTHING_LATER, Later, LaterState
 from walkaround.report.facts import COLUMNS, Cell, Row, about_walk, report_facts
 from walkaround.walk.events import Finished
 from walkaround.walk.state import Walk, answer_counts

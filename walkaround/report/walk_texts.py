@@ -8,7 +8,7 @@ from walkaround.airhold.hold import Hold
 from walkaround.base.clock import Moment
 from walkaround.base.message import message
 from walkaround.brakes.not_covered import not_covered
-from walkaround.compared.later_walks import Later, left_open
+from walkaround.comparison.later_walks import Later, left_open
 from walkaround.vehicle.model import POWER_UNITS
 from walkaround.walk.events import OdometerRead
 from walkaround.walk.state import Walk

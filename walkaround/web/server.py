@@ -164,9 +164,9 @@ def ungated_app(parts: Parts) -> FastAPI:
         base = str(request.base_url)
         return await asyncio.to_thread(card_file, parts, name, base, language, power)
 
-    @app.websocket("/ears/{ticket}")
-    async def ears(socket: WebSocket, ticket: str) -> None:
-        await serve_voice(parts.ears, socket, ticket)
+    @app.websocket("/microphone/{ticket}")
+    async def microphone(socket: WebSocket, ticket: str) -> None:
+        await serve_voice(parts.recognition, socket, ticket)
 
     app.mount("/", pages)
     return app

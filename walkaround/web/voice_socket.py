@@ -9,8 +9,8 @@ from typing import get_args
 
 from starlette.websockets import WebSocket, WebSocketDisconnect
 
-from walkaround.ears.audio_streams import AudioStream, AudioStreams, Trouble
-from walkaround.ears.frames import BYTES_A_SECOND
+from walkaround.recognition.audio_streams import AudioStream, AudioStreams, Trouble
+from walkaround.recognition.frames import BYTES_A_SECOND
 
 log = logging.getLogger(__name__)
 

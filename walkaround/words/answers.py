@@ -74,8 +74,8 @@ def echo_words(step: Step, answered: Answered, words: Words) -> str:
     """Say what an answer was taken for: "OK", "Defect: left stop lamp dark"."""
     word = given_word(step, answered, words)
     if not answered.seen:
-        return words("untapped-echo", answer=word)
-    return words("untapped-echo-seen", answer=word, seen=seen_words(step, answered.seen, words))
+        return words("key-answers-echo", answer=word)
+    return words("key-answers-echo-seen", answer=word, seen=seen_words(step, answered.seen, words))
 
 
 def round_words(walk: Walk, answered: Step, words: Words) -> str:
@@ -91,7 +91,7 @@ def round_words(walk: Walk, answered: Step, words: Words) -> str:
         return ""
     answer_of = {step.id: walk.answers[step.id] for step in steps}
     bad = [
-        words("untapped-round-defect", step=step.title, seen=seen)
+        words("key-answers-round-defect", step=step.title, seen=seen)
         if (seen := seen_words(step, answer_of[step.id].seen, words))
         else words.text(step.title)
         for step in steps
@@ -100,7 +100,7 @@ def round_words(walk: Walk, answered: Step, words: Words) -> str:
     unchecked = sum(each.answer == "not_checked" for each in answer_of.values())
     assert walk.plan is not None
     return words(
-        "untapped-round-over",
+        "key-answers-round-over",
         number=answered.round,
         rounds=walk.plan.rounds,
         count=len(bad),

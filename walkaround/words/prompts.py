@@ -1,7 +1,7 @@
 """What is shown and said for a step: brisk, short for the experienced, or long for the new hire.
 
 Written steps carry their own words. A lamp step's words follow from what its circuit lights at
-its spot. Numbers are written as on paper here; `spoken.py` turns them into speech.
+its spot. Numbers are written as on paper here; `pronunciation.py` turns them into speech.
 """
 
 from __future__ import annotations

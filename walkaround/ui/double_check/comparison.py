@@ -10,9 +10,9 @@ from pydantic import ValidationError
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.plaintext import one_line
-from walkaround.compared.agreement import Agreement
-from walkaround.compared.countersignature import Countersignature, seals, walker
-from walkaround.compared.differences import Difference, compare
+from walkaround.comparison.agreement import Agreement
+from walkaround.comparison.countersignature import Countersignature, seals, walker
+from walkaround.comparison.differences import Difference, compare
 from walkaround.plan.steps import Step
 from walkaround.report.walk_texts import result_text
 from walkaround.ui.kit.buttons import button, wide_button

@@ -8,7 +8,7 @@ from contextlib import suppress
 import flet as ft
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.compared.countersignature import walker
+from walkaround.comparison.countersignature import walker
 from walkaround.plan.steps import Plan
 from walkaround.records.walk_line import original_id
 from walkaround.ui.kit.buttons import button, wide_button

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import flet as ft
 
-from walkaround.spoken.phrases import PHRASES
+from walkaround.key_answers.learned_keys import ACTIONS, Action, LearnedKeys
+from walkaround.spoken_answers.phrases import PHRASES
 from walkaround.ui.kit.buttons import wide_button
 from walkaround.ui.kit.parts import caution, page_column, top_bar
 from walkaround.ui.kit.surface import Tap, tapped
@@ -13,7 +14,6 @@ from walkaround.ui.kit.theme import QUIET, SMALL
 from walkaround.ui.page.guard import effect, screen
 from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
-from walkaround.untapped.learned_keys import ACTIONS, Action, LearnedKeys
 
 
 @screen
@@ -53,7 +53,7 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
     learnable = [each for each in ACTIONS if each != "talk" or spoken_answers_on(view)]
     body = [label(words("keys-what")), *map(line, learnable)]
     body += [caution(words("keys-never"), SMALL + 1), label(words("keys-take-back"), QUIET, SMALL)]
-    body += [heading(words("ears-title")), *_spoken_answers_card(view, switch)]
+    body += [heading(words("speech-title")), *_spoken_answers_card(view, switch)]
     if keyboard.learnt.keys:
         icon = ft.Icons.DELETE_OUTLINE
         body.append(wide_button(words("keys-forget"), forget, key="forget_keys", icon=icon))
@@ -63,16 +63,19 @@ def keys_screen(view: View, back: Tap) -> ft.Control:
 def _spoken_answers_card(view: View, switch: Tap) -> list[ft.Control]:
     """Show what spoken answers are, whether this phone listens, and what can be said."""
     words, on = view.words, spoken_answers_on(view)
-    if not view.parts.ears.installed:
-        return [label(words("ears-not-installed"), key="ears_not_installed")]
-    word, icon = words("ears-on" if on else "ears-off"), ft.Icons.MIC if on else ft.Icons.MIC_OFF
+    if not view.parts.recognition.installed:
+        return [label(words("speech-not-installed"), key="speech_not_installed")]
+    word, icon = (
+        words("speech-on" if on else "speech-off"),
+        ft.Icons.MIC if on else ft.Icons.MIC_OFF,
+    )
     rows: list[ft.Control] = [
-        label(words("ears-what")),
+        label(words("speech-what")),
         wide_button(word, switch, key="talk_switch", icon=icon, on=on),
     ]
     if on:
         for each, phrase in PHRASES.items():
-            means = words(f"ears-means-{each.replace('_', '-')}")
-            rows.append(label(words("ears-phrase", phrase=phrase, means=means)))
-        rows += [label(words("ears-numbers")), caution(words("ears-never"), SMALL + 1)]
+            means = words(f"speech-means-{each.replace('_', '-')}")
+            rows.append(label(words("speech-phrase", phrase=phrase, means=means)))
+        rows += [label(words("speech-numbers")), caution(words("speech-never"), SMALL + 1)]
     return rows

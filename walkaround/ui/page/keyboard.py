@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Awaitable, Callable, Mapping, Sequence
 from typing import NamedTuple
 
-from walkaround.untapped.learned_keys import Action, LearnedKeys
+from walkaround.key_answers.learned_keys import Action, LearnedKeys
 
 KEYS_KEY = "walkaround.keys"
 """The name of what keeps the keys that it has learned; the script in the page reads it."""

@@ -6,6 +6,7 @@ from collections.abc import Awaitable, Callable, Sequence
 
 import flet as ft
 
+from walkaround.key_answers.key_presses import tap_needed
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import QUIET, SMALL
@@ -13,7 +14,6 @@ from walkaround.ui.page.guard import effect
 from walkaround.ui.page.keyboard import Offer, Offers
 from walkaround.ui.page.unfinished import use_unfinished
 from walkaround.ui.page.view import View
-from walkaround.untapped.key_presses import tap_needed
 from walkaround.walk.state import Walk
 
 _ICON_PX, _STRIP_PX = 20.0, 46.0
@@ -41,7 +41,7 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
         text, icon = words.text(why), ft.Icons.TOUCH_APP
     else:
         key_names = (
-            words("untapped-key", key=key, action=words(f"keys-for-{action}"))
+            words("key-answers-key", key=key, action=words(f"keys-for-{action}"))
             for key, action in learnt.keys.items()
         )
         text, icon = words.row(key_names), ft.Icons.KEYBOARD
@@ -52,7 +52,7 @@ def key_line(view: View, walk: Walk, step: Step) -> list[ft.Control]:
 
 def spoken_answers_on(view: View) -> bool:
     """Tell whether this phone was switched to be talked to, and can be."""
-    return view.settings.talk and view.parts.ears.installed
+    return view.settings.talk and view.parts.recognition.installed
 
 
 def talk_px(view: View) -> float:

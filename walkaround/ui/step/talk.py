@@ -5,7 +5,7 @@ from __future__ import annotations
 import flet as ft
 
 from walkaround.plan.steps import Step
-from walkaround.spoken.phrases import PHRASES, Meaning
+from walkaround.spoken_answers.phrases import PHRASES, Meaning
 from walkaround.ui.kit.parts import notice
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, LINE, RADIUS, SMALL, Tone
@@ -24,16 +24,18 @@ def talk_zone(view: View, taps: WalkTaps, step: Step) -> list[ft.Control]:
     if not spoken_answers_on(view) or step.quiet:
         return []
     if microphone.trouble:
-        return [notice(words(f"ears-{microphone.trouble.replace('_', '-')}"), key="ears_trouble")]
+        return [
+            notice(words(f"speech-{microphone.trouble.replace('_', '-')}"), key="speech_trouble")
+        ]
     if not microphone.live:
-        return [label(words("ears-opening"), size=SMALL, key="ears_opening")]
+        return [label(words("speech-opening"), size=SMALL, key="speech_opening")]
     tone = Tone.ACCENT if microphone.is_held else Tone.PLAIN
-    title = words("ears-listening" if microphone.is_held else "ears-hold")
+    title = words("speech-listening" if microphone.is_held else "speech-hold")
     lines = [label(title, tone.ink, BODY, bold=True, max_lines=1)]
     if spoken.reply:
         lines = [label(spoken.reply, tone.ink, BODY, bold=True, max_lines=2)]
     elif example := spoken.number_example:
-        how = words("ears-say-number", example=example)
+        how = words("speech-say-number", example=example)
         lines.append(label(how, tone.ink, SMALL, max_lines=1))
     else:
         examples = [PHRASES[each] for each in _SHOWN if each in spoken.offered][:2]

@@ -6,20 +6,20 @@ import logging
 from typing import Protocol
 
 from walkaround.base.errors import WalkaroundError
-from walkaround.plan.steps import Step
-from walkaround.records.open_walks import Change
-from walkaround.ui.page.keyboard import STAND_INS, Offers
-from walkaround.ui.page.view import View
-from walkaround.ui.taps.speaker import Speaker
-from walkaround.ui.taps.values import passed_s
-from walkaround.untapped.key_presses import (
+from walkaround.key_answers.key_presses import (
     Place,
     PressContext,
     PressEffect,
     press_effect,
     tap_needed,
 )
-from walkaround.untapped.learned_keys import Action
+from walkaround.key_answers.learned_keys import Action
+from walkaround.plan.steps import Step
+from walkaround.records.open_walks import Change
+from walkaround.ui.page.keyboard import STAND_INS, Offers
+from walkaround.ui.page.view import View
+from walkaround.ui.taps.speaker import Speaker
+from walkaround.ui.taps.values import passed_s
 from walkaround.walk.answers import has_many_lamps
 from walkaround.walk.events import Answer, Answered, By, Reason, Revisited
 from walkaround.walk.state import Walk

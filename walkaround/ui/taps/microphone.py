@@ -12,14 +12,14 @@ from collections.abc import Awaitable, Callable
 from contextvars import copy_context
 from functools import partial
 
-from walkaround.ears.audio_streams import AudioStream, Trouble, Vocabulary
-from walkaround.spoken.heard_text import HeardText
+from walkaround.recognition.audio_streams import AudioStream, Trouble, Vocabulary
+from walkaround.spoken_answers.heard_text import HeardText
 from walkaround.ui.page.step_keys import spoken_answers_on
 from walkaround.ui.page.view import View
 
 log = logging.getLogger(__name__)
 
-TICKET_KEY = "walkaround.ears"
+TICKET_KEY = "walkaround.recognition"
 """The name of a phone's ticket on it; the script in the page opens the microphone for it."""
 
 ScreenPlace = tuple[object, ...]
@@ -77,13 +77,13 @@ class Microphone:
         self.end()
         self.live, self.is_held, self.trouble = False, False, None
         if self.wanted:
-            self._stream = self._view.parts.ears.open(self)
+            self._stream = self._view.parts.recognition.open(self)
         await self._view.device.keep_ticket(TICKET_KEY, self._stream.ticket if self._stream else "")
 
     def end(self) -> None:
         """Stop listening: the page is gone, or its owner switched that off."""
         if self._stream is not None:
-            self._view.parts.ears.end(self._stream)
+            self._view.parts.recognition.end(self._stream)
             self._stream = None
 
     async def hold(self, on: bool) -> None:

@@ -52,7 +52,7 @@ class Speaker:
 
     async def taken_back(self) -> None:
         """Say that the last answer is asked again."""
-        prompt = self._view.sound.say(self._view.words("untapped-taken-back"), needed=True)
+        prompt = self._view.sound.say(self._view.words("key-answers-taken-back"), needed=True)
         await asyncio.gather(prompt, self._felt(1))
 
     async def _echo(self, step: Step, answered: Answered, *, bad: bool) -> None:

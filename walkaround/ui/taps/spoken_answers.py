@@ -9,25 +9,31 @@ from typing import NamedTuple, Protocol
 
 from walkaround.base.errors import WalkaroundError
 from walkaround.base.message import Message, message
-from walkaround.ears.audio_streams import Vocabulary
+from walkaround.key_answers.key_presses import tap_needed
+from walkaround.key_answers.learned_keys import Action
 from walkaround.plan.steps import Step
 from walkaround.plan.values import Value
-from walkaround.spoken.heard_text import HeardText, is_clear
-from walkaround.spoken.numbers import (
+from walkaround.recognition.audio_streams import Vocabulary
+from walkaround.spoken_answers.heard_text import HeardText, is_clear
+from walkaround.spoken_answers.numbers import (
     LEAST_LEAD,
     LONGEST_S,
     number_example,
     number_words,
     parse_number,
 )
-from walkaround.spoken.phrases import PHRASES, SCORED, Meaning, accepted_meanings, meaning_of
+from walkaround.spoken_answers.phrases import (
+    PHRASES,
+    SCORED,
+    Meaning,
+    accepted_meanings,
+    meaning_of,
+)
 from walkaround.ui.page.view import View
 from walkaround.ui.taps.air_hold import HoldTaps
 from walkaround.ui.taps.keys import KeyTaps, WalkForKeys
 from walkaround.ui.taps.microphone import Microphone, ScreenPlace
 from walkaround.ui.taps.values import ValueTaps
-from walkaround.untapped.key_presses import tap_needed
-from walkaround.untapped.learned_keys import Action
 from walkaround.walk.keypad import Scale, can_be_entered, pad_scale
 from walkaround.words.measured_values import entered_text, next_value
 
@@ -140,7 +146,7 @@ class SpokenTaps:
     async def _take(self, likeliest: HeardText | None, meant_place: ScreenPlace) -> None:
         view, walk_taps = self._view, self._walk_taps
         log.debug("%s", likeliest)
-        self.reply = "" if likeliest else view.words("ears-stopped")
+        self.reply = "" if likeliest else view.words("speech-stopped")
         view.redraw()
         if likeliest is None or meant_place != self.microphone.place or not self.microphone.wanted:
             # It was meant for what is not on the screen any more.
@@ -155,7 +161,7 @@ class SpokenTaps:
             elif meaning == "yes":
                 await question.act()
             else:
-                await self._say(message("ears-not-done"))
+                await self._say(message("speech-not-done"))
             return
         spelled = question is None and is_clear(
             likeliest, least_lead=LEAST_LEAD, longest_s=LONGEST_S
@@ -173,7 +179,7 @@ class SpokenTaps:
     async def _not_understood(self, step: Step | None) -> None:
         view = self._view
         self._missed += 1
-        self.reply = view.words("ears-tap" if self._missed >= TAP_AFTER else "ears-unclear")
+        self.reply = view.words("speech-tap" if self._missed >= TAP_AFTER else "speech-unclear")
         view.redraw()
         if step is not None and step.vents:
             # Whatever is played would not be understood.
@@ -194,12 +200,12 @@ class SpokenTaps:
                 await walk_taps.answer(step.id, "not_checked", reason="other", by="voice")
             elif meaning == "not_fitted":
                 absent: Act = partial(walk_taps.answer, step.id, "not_fitted", by="voice")
-                await self._ask(view.words("ears-ask-not-fitted"), absent)
+                await self._ask(view.words("speech-ask-not-fitted"), absent)
             elif meaning == "start":
                 hold = view.walk.holds.get(step.id)
                 before = hold.began if hold else None
                 start: Act = partial(walk_taps.hold_taps.begin, step.id, before)
-                await self._ask(view.words("ears-ask-start"), start)
+                await self._ask(view.words("speech-ask-start"), start)
 
     async def _number(self, step: Step, value: Value, text: str) -> bool:
         """Read a number back, and ask whether it is right; whether it can be entered."""
@@ -215,13 +221,13 @@ class SpokenTaps:
             self._walk_taps.value_taps.record_value,
             step, value.id, number, scale.unit, before=before, by="voice",
         )  # fmt: skip
-        await self._ask(view.words("ears-ask-value", name=value.name, value=number_text), act)
+        await self._ask(view.words("speech-ask-value", name=value.name, value=number_text), act)
         return True
 
     async def _ask(self, text: str, act: Act) -> None:
         """Ask whether it was heard right; the answer counts for some seconds after the question."""
         view = self._view
-        self.reply = view.words("ears-asked", question=text, phrase=PHRASES["yes"])
+        self.reply = view.words("speech-asked", question=text, phrase=PHRASES["yes"])
         view.redraw()
         said_s = await view.sound.say(text, needed=True)
         until_s = view.parts.timing.now_s() + said_s + YES_S

@@ -8,7 +8,7 @@ from functools import partial
 import flet as ft
 
 from walkaround.bootstrap import today
-from walkaround.compared.later_walks import Later, is_cured, left_open
+from walkaround.comparison.later_walks import Later, is_cured, left_open
 from walkaround.plan.plan_walk import default_power, plan_walk, powers_for
 from walkaround.plan.steps import Plan
 from walkaround.records.walk_line import original_id

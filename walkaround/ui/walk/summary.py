@@ -8,7 +8,7 @@ from typing import get_args
 import flet as ft
 
 from walkaround.base.message import message
-from walkaround.compared.later_walks import NOTHING_LATER, Later, is_cured, left_open
+from walkaround.comparison.later_walks import NOTHING_LATER, Later, is_cured, left_open
 from walkaround.plan.steps import Step
 from walkaround.report.walk_texts import (
     about_words,

@@ -1,0 +1,39 @@
+# Respuestas habladas. Las frases son inglesas en todo idioma: el modelo no sabe otro.
+
+speech-title = Respuestas habladas, solo en inglés
+speech-what = Mantenga oprimida la zona del micrófono, o una tecla aprendida para eso, y diga una frase en inglés. Nada sale a internet y ningún sonido se guarda.
+speech-not-installed = No está instalado aquí: instale el extra recognition (vea README) para responder con la voz. Toques y teclas hacen lo mismo.
+speech-on = Este teléfono escucha mientras se oprime la zona
+speech-off = Apagado: toque para responder con la voz
+speech-phrase = “{ $phrase }”: { $means }
+speech-means-ok = bien
+speech-means-defect = un defecto; después cuál y qué
+speech-means-not-checked = no se pudo revisar
+speech-means-not-fitted = no lo lleva; pide un sí
+speech-means-again = dice el paso otra vez
+speech-means-explain = explica, o vuelve a lo breve
+speech-means-back = atrás; en los 10 segundos retira la última respuesta
+speech-means-note = abre una nota, que se escribe
+speech-means-start = empieza a contar una prueba de aire; pide un sí
+speech-means-yes = sí, en los 5 segundos después de la pregunta
+speech-means-next = lo siguiente que puede estar mal
+speech-means-take = eso es lo que está mal
+speech-means-on = seguir, al mirar atrás
+speech-numbers = Una presión o una carrera: cifra por cifra, “one one eight pounds”, “two point five”, “one and three over four inches”. Se lee de vuelta y cuenta después de un sí.
+speech-never = Nunca con la voz: calzas, apartarse, aire cargado o soltado, frenos puestos o sueltos, separación de emergencia, el medidor, segundas revisiones, cerrar un recorrido. Eso pide un toque.
+speech-hold = Oprima y hable (inglés)
+speech-listening = Escuchando…
+speech-opening = Abriendo el micrófono…
+speech-say-number = Diga “{ $example }”
+speech-unclear = No se entendió. Dígalo otra vez.
+speech-tap = No se entendió dos veces. Toque, por favor.
+speech-not-done = Nada cambió.
+# Las preguntas se dicen sin la frase que las responde: un eco de ella respondería.
+speech-ask-not-fitted = ¿No lo lleva?
+speech-ask-start = ¿Empezar a contar?
+speech-ask-value = { CAPITAL($name) }, ¿{ $value }?
+speech-asked = { $question } “{ $phrase }”
+speech-refused = Esta página no puede usar el micrófono: permítalo en el navegador. Los toques siguen igual.
+speech-not-secure = Las respuestas habladas necesitan https: inicie walkaround con --https. Los toques siguen igual.
+speech-no-microphone = Este teléfono no da micrófono. Los toques siguen igual.
+speech-stopped = Lo que escucha se detuvo y empieza de nuevo cuando usted habla. Los toques siguen igual.
