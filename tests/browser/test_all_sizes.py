@@ -39,6 +39,8 @@ STEPS = frozenset(
 SIZES = tuple(sight for sight in SIGHTS if sight.scheme == "light")
 MOST_CRASHES = 10
 """So many pages of one walk may be opened anew."""
+ANSWERS_MS = 10_000.0
+"""A page that says nothing for so long hangs."""
 MOST_PERCENT = 200
 """At text so large words are read on until the answers come."""
 
@@ -81,7 +83,7 @@ class Sizes:
     def mended(self) -> bool:
         """Open anew what crashed, and tell whether that may be gone on with.
 
-        A page of Chromium 156 crashes once in thousands of draws, in code that it compiled.
+        A page of Chromium 156 crashes or hangs once in thousands of draws, in what it compiled.
         """
         crashed = [size for size, each in self.seen.items() if not _answers(each.phone)]
         self._crashes += len(crashed)
@@ -102,10 +104,12 @@ class Sizes:
 
 
 def _answers(phone: Phone) -> bool:
+    """Whether a page neither crashed nor hangs; what it is asked directly waits without an end."""
     try:
-        return phone.page.evaluate("true") is True
+        phone.page.locator("body").evaluate("() => true", timeout=ANSWERS_MS)
     except Error:
         return False
+    return True
 
 
 def wrong_in(app: Served, by_size: Phones, plan: Plan, asked: Set[str]) -> list[str]:
@@ -132,6 +136,7 @@ def _wrong_now(seen: Mapping[Sight, Watched], step: Step) -> list[str]:
     worn(seen)
     wrong = []
     for sight, watched in seen.items():
+        assert _answers(watched.phone)
         for _ in range(8):
             now_wrong = wrong_with(watched, step, sight)
             if not now_wrong:
