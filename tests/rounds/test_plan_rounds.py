@@ -423,3 +423,14 @@ def test_there_is_no_load_check_where_the_three_do_not_go_together() -> None:
         switch("pedal", on={"lights": {"stop": "steady", "left_turn": "flashing"}}),
     ]
     assert plan_rounds(source(apart), SEPARATE).load_check is None
+
+
+def test_the_load_check_has_most_of_these_lamps_on_whatever_else_is_lit_in_another_setting() -> None:
+    three = {"tail": "steady", "left_turn": "flashing", "stop": "steady"}
+    with_others = three | {"marker": "steady", "clearance": "steady", "identification": "steady"}
+    with_both_sides = three | {"right_turn": "flashing"}
+    dial = switch("dial", others={"lights": with_others}, sides={"lights": with_both_sides})
+    lamps = circuits("marker", "clearance", "identification", *with_both_sides)
+    load = plan_rounds(source([dial]), lamps).load_check
+    assert load is not None
+    assert load.looks["right_turn"] == "flashing"
