@@ -425,7 +425,7 @@ def test_there_is_no_load_check_where_the_three_do_not_go_together() -> None:
     assert plan_rounds(source(apart), SEPARATE).load_check is None
 
 
-def test_the_load_check_has_most_of_these_lamps_on_whatever_else_is_lit_in_another_setting() -> None:
+def test_the_load_check_has_most_of_these_lamps_on_whatever_else_another_lights() -> None:
     three = {"tail": "steady", "left_turn": "flashing", "stop": "steady"}
     with_others = three | {"marker": "steady", "clearance": "steady", "identification": "steady"}
     with_both_sides = three | {"right_turn": "flashing"}
