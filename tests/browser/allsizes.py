@@ -18,7 +18,7 @@ from playwright.sync_api import TimeoutError as TookTooLong
 from support.english import ENGLISH
 
 from browser.looks import pieces_in_sight
-from browser.phone import Box, Phone
+from browser.phone import RIGHT, Box, Phone
 from walkaround.plan.steps import Step
 from walkaround.ui.page.view import View
 from walkaround.ui.step_content.words import OWN_KINDS
@@ -178,7 +178,10 @@ def wrong_with(watched: Watched, step: Step, sight: Sight) -> list[str]:
     if not live and step.kind in OWN_KINDS and sight[:2] == USUAL and sight.percent == 100:
         wrong.append("its keys wait, though they have room")
     must = [words.title, words.caution, words.switch, words.see]
-    if live and not (view.walk.holds.get(step.id) or step.id in view.walk.measured):
+    # A wait that still runs was read when it began, and takes no OK.
+    runs = step.kind == "wait" and not any(RIGHT.match(piece.words) for piece in buttons)
+    begun = view.walk.holds.get(step.id) or step.id in view.walk.measured
+    if live and not (runs or begun):
         hidden = [text for text in must if text not in seen]
         if hidden and (whole := _ending_with_window(phone.page, sight)):
             hidden = [text for text in hidden if text not in whole]
@@ -198,6 +201,8 @@ def _ending_with_window(page: Page, sight: Sight) -> str:
     page.mouse.wheel(0, WHEEL_PX)
     page.wait_for_timeout(SCROLLED_MS)
     after = [found for found in page.evaluate(_SCROLLED) if not found["hidden"]]
+    page.mouse.wheel(0, -WHEEL_PX)
+    page.wait_for_timeout(SCROLLED_MS)
     return " ".join(
         found["words"] for found in after if found["height"] <= before.get(found["words"], 0) + 0.5
     )

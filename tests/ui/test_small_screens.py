@@ -10,11 +10,14 @@ import pytest
 from support.app import App, app
 from support.flet_harness import Screen
 from support.shop import PUMP, fill
+from support.walks import plan
+from support.walks import step as made_step
 
 from walkaround.drawing.plan_svg import PictureStyle, seen_lamps
 from walkaround.plan.plan_walk import plan_walk
 from walkaround.plan.steps import Practice, Step
 from walkaround.practice.plan import practice_plan
+from walkaround.ui.kit.scale import word_em
 from walkaround.ui.kit.theme import SMALL
 from walkaround.ui.kit.zones import radio_icon
 from walkaround.walk.events import Answered, Finished, Signed
@@ -238,3 +241,63 @@ async def test_on_a_phone_on_its_side_there_is_half_the_page_to_sign_in(depot: A
         column = next(each for each in screen.controls(ft.Container) if each.padding)
         assert column.width is None
         assert 400 < screen.find("sign_field").width <= (915 - 24 - 24) / 2
+
+
+async def test_small_buttons_keep_their_words_whole_where_only_the_layout_tells_of_the_width(
+    depot: App,
+) -> None:
+    walk_id, do = depot.begin(SEMITRAILER), depot.parts.open_walks.do
+    while (step := depot.parts.open_walks.walk(walk_id).here) and step.must:
+        body: dict[str, object] = {"step": step.id, "answer": "ok"}
+        body |= {"choice": step.choices[0].id} if step.choices else {}
+        do(walk_id, "Kim", (Answered, body))
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        [measure] = [text for text in screen.controls(ft.Text) if text.size == 100]
+        await screen.fire(measure, "size_change", {"w": 1.0, "h": 200.0})
+        [whole] = [each for each in screen.controls(ft.Stack) if each.expand]
+        # Flet's page heard nothing of it.
+        await screen.fire(whole, "size_change", dict(zip("wh", SMALL_PHONE, strict=True)))
+        drawn_px = 2 * screen.find("Explain").size
+        share_px = (SMALL_PHONE[0] - 24 - 3 * 8) / 4
+        assert drawn_px * word_em("Explain") <= share_px
+
+
+WAITED = made_step("held", "finish", "wait", wait={"after": "vented", "seconds": 900})
+
+
+async def test_the_clock_of_a_wait_is_no_larger_at_twice_the_text(depot: App) -> None:
+    walk_id = waits(depot)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        for size in (SMALL_PHONE, ON_ITS_SIDE):
+            await wear(screen, size, 2.0)
+            drawn_px = 2 * screen.find("left").size
+            assert 64 <= drawn_px <= min(88, 0.2 * size[1])
+
+
+async def test_a_wait_that_is_over_takes_no_ok_before_its_words_were_read(depot: App) -> None:
+    walk_id = waits(depot)
+    depot.clock.wait(901)
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        await wear(screen, SMALL_PHONE, 2.0)
+        assert screen.has("OK")
+        # Once words above keys have not fitted they are made smaller, and told anew.
+        for _ in range(2):
+            for part, px in (("must_", 500.0), ("words_", 120.0)):
+                key = next(key for key in keys(screen) if key.startswith(part))
+                await screen.fire(screen.find(key), "size_change", {"w": 336.0, "h": px})
+        await screen.until(lambda: screen.has("Read on"))
+        assert not screen.has("OK")
+        assert screen.has("Defect")
+
+
+def waits(depot: App) -> str:
+    """A walk that stands at a wait of 15 minutes."""
+    vented = made_step("vented", "finish", "act")
+    walk_id = depot.parts.open_walks.begin(plan((vented, WAITED)), "Kim")
+    depot.parts.open_walks.do(walk_id, "Kim", (Answered, {"step": "vented", "answer": "ok"}))
+    return walk_id
+
+
+def keys(screen: Screen) -> list[str]:
+    """The keys of what is on the page."""
+    return [each.key for each in screen.controls() if isinstance(each.key, str)]

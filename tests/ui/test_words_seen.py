@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import flet as ft
 import pytest
 from browser.seeds import SEMITRAILER, walked
 from support.app import App
@@ -172,3 +173,14 @@ async def test_keys_and_choices_go_until_words_without_room_above_them_were_read
         assert not screen.has(key)
         await screen.click("Read on")
         await screen.until(lambda: screen.has(key))
+
+
+async def test_words_whose_picture_went_for_them_are_as_large_as_the_room_it_left_allows(
+    depot: App,
+) -> None:
+    walk_id = walked(depot.parts, "pump_trailer_3", "water_drained_unsprung")
+    async with depot.page(f"/walk/{walk_id}") as screen:
+        before = screen.find("words").size
+        await laid_out(screen, 471, 450)
+        await screen.until(lambda: not screen.controls(ft.Image))
+        assert 24 <= screen.find("words").size <= before

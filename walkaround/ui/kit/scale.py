@@ -44,18 +44,24 @@ class Sight:
 
     Attributes:
         scale: how many times larger than asked for text is drawn.
+        width_px: of the page, as it was told last: Flet's own `page.width` may be an older one.
     """
 
     scale: float = 1.0
+    width_px: float = COLUMN_PX
 
 
 def text_scale() -> float:
     """Tell how many times larger than asked for the page being drawn shows its text."""
+    return _sight().scale
+
+
+def _sight() -> Sight:
     try:
         sight = ft.context.page.data
     except RuntimeError:
-        return 1.0
-    return sight.scale if isinstance(sight, Sight) else 1.0
+        return Sight()
+    return sight if isinstance(sight, Sight) else Sight()
 
 
 def fitting_size(size: float, most_px: float) -> float:
@@ -97,11 +103,7 @@ def word_em(word: str) -> float:
 
 
 def _column_px() -> float:
-    try:
-        width = ft.context.page.width or COLUMN_PX
-    except RuntimeError:
-        width = COLUMN_PX
-    return min(float(width), COLUMN_PX)
+    return min(_sight().width_px, COLUMN_PX)
 
 
 def tall(height: int, size: float, lines: int = 1, besides: float = 0.0) -> int:

@@ -41,7 +41,7 @@ class Device:
     """One page's phone; made while that page is Flet's present one.
 
     Attributes:
-        width, height: of the page on it, logical pixels.
+        height: of the page on it, logical pixels.
         dark: whether it shows dark colors of itself.
         motion: whether pictures may move on it; None until `stored` was asked.
         keyboard: the keys that it has learned.
@@ -56,18 +56,22 @@ class Device:
                 loaded the page is slow.
         """
         self._answers_in_s, self._recalls_in_s = answers_in_s, recalls_in_s
-        self.width = float(page.width or 412)
         self.height = float(page.height or 915)
         self.dark = page.platform_brightness == ft.Brightness.DARK
         self.motion: bool | None = None
         self._unlinked = ""
-        self._page, self._sight = page, Sight()
+        self._page, self._sight = page, Sight(width_px=float(page.width or 412))
         page.data = self._sight
         page.theme, page.dark_theme = flet_theme(LIGHT), flet_theme(DARK)
         self._wakelock = ft.Wakelock()
         self._haptics = ft.HapticFeedback()
         self._kept = ft.SharedPreferences()
         self.keyboard = Keyboard(self._text_kept, self._keep_text)
+
+    @property
+    def width(self) -> float:
+        """Width of the page on it, logical pixels."""
+        return self._sight.width_px
 
     @property
     def wide(self) -> bool:
@@ -96,7 +100,7 @@ class Device:
 
     def resize(self, width: float, height: float) -> None:
         """Take note of another size of the page."""
-        self.width, self.height = width, height
+        self._sight.width_px, self.height = width, height
 
     @property
     def text_scale(self) -> float:

@@ -14,6 +14,7 @@ import flet as ft
 from walkaround.base.clock import Moment
 from walkaround.plan.steps import Step
 from walkaround.ui.kit.parts import notice, stretched
+from walkaround.ui.kit.scale import fitting_size
 from walkaround.ui.kit.surface import tapped
 from walkaround.ui.kit.text import label
 from walkaround.ui.kit.theme import BODY, FIGURE, GAP, LINE, QUIET, SMALL, Tone
@@ -28,6 +29,8 @@ from walkaround.words.language import Words
 
 MOST_STRIPS = 3
 """More would take the step's own room; each wait is asked for at its own step anyway."""
+_FIGURE_SHARE, _UNDER_PX = 0.2, 26.0
+"""A clock takes so much of the page's height at most; the words under it are drawn so large."""
 _LONGEST_NAME = 14
 """Characters of a wait's name on its strip, beside which the time still fits."""
 
@@ -57,10 +60,14 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
         word, other, icon = view.words("wait-not-now"), view.opens("other"), ft.Icons.MORE_HORIZ
         tone = Tone.PLAIN
         right = answer_zone(word, icon, other, key="not_now", tone=tone, height=height, across=2)
+    elif (read_on := view.words_seen.read_on) and not view.words_seen.live:
+        word, icon = view.words("step-read-on"), ft.Icons.ARROW_DOWNWARD
+        right = answer_zone(word, icon, read_on, key="read_on", height=height, across=2)
     else:
         right = ok_zone(view.words, taps.answers(step.id, "ok"), height=height, autofocus=True)
-    figure = label(clock_text(left_s), size=2 * FIGURE, bold=True, key="left")
-    under = label(view.words("wait-left" if left_s > 0 else "wait-up"), QUIET, BODY)
+    figure = label(clock_text(left_s), size=_figure_size(view), bold=True, key="left")
+    under_text = view.words("wait-left" if left_s > 0 else "wait-up")
+    under = label(under_text, QUIET, fitting_size(BODY, _UNDER_PX))
     middle = ft.CrossAxisAlignment.CENTER
     minutes, seconds = divmod(math.ceil(max(0.0, left_s)), 60)
     time_text = view.words("wait-left-said", minutes=minutes, seconds=seconds)
@@ -71,6 +78,11 @@ def _Left(view: View, taps: WalkTaps, walk: Walk, step: Step) -> ft.Control:
     )
     wrong = defect_zone(view.words, view.opens("fault"), height=height)
     return stretched([clock, ft.Row([wrong, right], spacing=GAP)], tight=True)
+
+
+def _figure_size(view: View) -> float:
+    """Choose the size of a clock's figure: large, and no larger where all text is."""
+    return fitting_size(2 * FIGURE, min(2 * FIGURE, _FIGURE_SHARE * view.device.height))
 
 
 def wait_strips(view: View, walk: Walk, step_shown: Step) -> Sequence[ft.Control]:
@@ -189,5 +201,5 @@ def running_time(view: View, began: Moment) -> ft.Control:
         text = view.words("time-lost")
     else:
         text = view.words("time-seconds", seconds=f"{passed_s(began, now):.0f}")
-    figure = label(text, size=2 * FIGURE, bold=True, key="seconds")
+    figure = label(text, size=_figure_size(view), bold=True, key="seconds")
     return ft.Row([figure], alignment=ft.MainAxisAlignment.CENTER)

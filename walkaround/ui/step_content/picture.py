@@ -47,6 +47,8 @@ _LEAST_WORDS_PX = 120.0
 """Height left for words that must be scrolled under a picture."""
 _BLOCKS_PX, _SIGN_PX = 30.0, 38.0
 """What blocks of words take besides their lines: of the height, and of the width."""
+_SPARE_PX = 60.0
+"""Height left free under words that did not fit at first."""
 _SPACING_PX = 24.0
 """What lies between title, caution and words."""
 
@@ -133,10 +135,13 @@ def words_px(
 def _size_px(view: View, walk: Walk, step: Step, prompt: Prompt, picture_px: float) -> float:
     scale = view.device.text_scale
     plain = plain_px(scale)
-    if view.words_seen.crowded and (step.kind in OWN_KINDS or not is_placed(step)):
+    crowded = view.words_seen.crowded
+    if crowded and step.kind in OWN_KINDS:
         return plain
+    # They came out higher than computed before, and may once more.
+    spare_px = _SPARE_PX if crowded and not is_placed(step) else 0.0
     sizes = (size for size in SIZES if size > plain)
-    fits = (s for s in sizes if _room_px(view, walk, step, prompt, picture_px, s) >= 0)
+    fits = (s for s in sizes if _room_px(view, walk, step, prompt, picture_px, s) >= spare_px)
     return next(fits, plain)
 
 
