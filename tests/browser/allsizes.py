@@ -161,8 +161,12 @@ def told(view: View, step: Step) -> Prompt:
     return prompt(shown, walk.plan.power, view.settings.wording, ENGLISH)
 
 
-def wrong_with(watched: Watched, step: Step, sight: Sight) -> list[str]:
-    """What is wrong with this step on a page that is at rest."""
+def wrong_with(watched: Watched, step: Step, sight: Sight, *, scrolls: bool) -> list[str]:
+    """What is wrong with this step on a page that is at rest.
+
+    With `scrolls` words that seem cut are scrolled to see whether they are; that may read them to
+    their end, so what is live on a page that still changes must have been looked at before.
+    """
     phone, view = watched
     words = told(view, step)
     pieces = pieces_in_sight(phone.page)
@@ -183,7 +187,7 @@ def wrong_with(watched: Watched, step: Step, sight: Sight) -> list[str]:
     begun = view.walk.holds.get(step.id) or step.id in view.walk.measured
     if live and not (runs or begun):
         hidden = [text for text in must if text not in seen]
-        if hidden and (whole := _ending_with_window(phone.page, sight)):
+        if hidden and scrolls and (whole := _ending_with_window(phone.page, sight)):
             hidden = [text for text in hidden if text not in whole]
         wrong += [f"answers are live while '{text}' is out of sight" for text in hidden]
     zones = [piece for piece in buttons if not _SMALL_ROW.match(piece.words)]

@@ -137,8 +137,8 @@ def _wrong_now(seen: Mapping[Sight, Watched], step: Step) -> list[str]:
     wrong = []
     for sight, watched in seen.items():
         assert _answers(watched.phone)
-        for _ in range(8):
-            now_wrong = wrong_with(watched, step, sight)
+        for scrolls in (*[False] * 8, True):
+            now_wrong = wrong_with(watched, step, sight, scrolls=scrolls)
             if not now_wrong:
                 break
             watched.phone.at_rest(150)
