@@ -31,7 +31,8 @@ USUAL = (412, 915)
 MOST_PAGES = 40
 """So many taps on it must bring anybody to the end of the words."""
 MOST_WAITS, WAIT_MS, REST_MS, SCROLLED_MS = 100, 20.0, 70.0, 300.0
-WHEEL_PX = 60.0
+WHEEL_PX, EDGE_PX = 60.0, 3.0
+"""How far a wheel scrolls; what may be hidden of the space under a line."""
 TAP_MS = 4000.0
 SMALLEST_PX, LARGE_PX, FREE_PX = 16.0, 24.0, 120.0
 """No text is smaller; where so much is free, what is asked is as large as that."""
@@ -208,7 +209,9 @@ def _ending_with_window(page: Page, sight: Sight) -> str:
     page.mouse.wheel(0, -WHEEL_PX)
     page.wait_for_timeout(SCROLLED_MS)
     return " ".join(
-        found["words"] for found in after if found["height"] <= before.get(found["words"], 0) + 0.5
+        found["words"]
+        for found in after
+        if found["height"] <= before.get(found["words"], 0) + EDGE_PX
     )
 
 
