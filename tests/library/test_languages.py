@@ -8,13 +8,14 @@ from pathlib import Path
 
 import pytest
 from fluent.syntax import FluentParser
-from fluent.syntax.ast import BaseNode, Junk, Message, MessageReference
+from fluent.syntax.ast import BaseNode, Junk, Message, MessageReference, Term
 from fluent.syntax.visitor import Visitor
 from support.english import ENGLISH
 
 import walkaround
 from walkaround.bootstrap import language_words
 from walkaround.library.languages import checklist_texts, languages, message_files
+from walkaround.words.language import entries_of as parts_of
 
 PACKAGE = Path(walkaround.__file__).parent
 SAYING = ("message", "words", "self")
@@ -66,6 +67,18 @@ def defined(language: str) -> list[str]:
 
 def fits(id_: str, pattern: str) -> bool:
     return Path(id_).match(pattern) if "*" in pattern else id_ == pattern
+
+
+@pytest.mark.parametrize("language", languages())
+def test_every_entry_is_read_by_itself_as_fluent_reads_the_whole_file(language: str) -> None:
+    """fluent.syntax, the reference parser, on the one hand; the cuts of `words` on the other."""
+    whole = [entry for entry in entries_of(language) if isinstance(entry, Message | Term)]
+    cut = parts_of(message_files(language))
+    assert len(whole) == len(cut)
+    for entry, (name, part) in zip(whole, cut.items(), strict=True):
+        (alone,) = FluentParser().parse(part).body
+        assert name == ("-" if isinstance(entry, Term) else "") + entry.id.name
+        assert entry.equals(alone, ignored_fields=["span", "comment"]), name
 
 
 def test_no_message_stands_twice() -> None:

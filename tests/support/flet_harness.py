@@ -15,18 +15,19 @@ freeze or crash a real page into a failing test.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator, Awaitable, Callable, Iterable, Iterator
+from collections.abc import AsyncIterator, Awaitable, Callable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import asynccontextmanager
 from dataclasses import dataclass, fields, is_dataclass
 from functools import cache
-from inspect import isawaitable
+from inspect import getattr_static, isawaitable
 from typing import Any
 
 import flet as ft
 import msgpack
 from flet.controls.base_control import BaseControl
 from flet.controls.context import _context_page
+from flet.controls.value_types import Prop
 from flet.messaging.connection import Connection
 from flet.messaging.protocol import Message, MessageAction, configure_encode_object_for_msgpack
 from flet.messaging.session import Session
@@ -278,27 +279,37 @@ def encoded(body: Any) -> bytes:
     return packed
 
 
-def _tree(thing: Any) -> Iterator[BaseControl]:
+def _tree(root: Any) -> list[BaseControl]:
     """Every visible control in and under a control, list or value, parents first."""
-    if isinstance(thing, BaseControl):
-        if getattr(thing, "visible", True) is False or getattr(thing, "open", True) is False:
-            return
-        yield thing
-    parts: Iterable[Any] = ()
-    if isinstance(thing, list | tuple):
-        parts = thing
-    elif is_dataclass(thing) and not isinstance(thing, type):
-        parts = [getattr(thing, name, None) for name in _parts_of(type(thing))]
-    for part in parts:
-        if type(part) not in _PLAIN:
-            yield from _tree(part)
+    found: list[BaseControl] = []
+    to_see = [root]
+    while to_see:
+        thing = to_see.pop()
+        if isinstance(thing, BaseControl):
+            if getattr(thing, "visible", True) is False or getattr(thing, "open", True) is False:
+                continue
+            found.append(thing)
+        parts = thing if isinstance(thing, list | tuple) else _parts(thing)
+        to_see += [part for part in reversed(parts) if type(part) not in _PLAIN]
+    return found
+
+
+def _parts(thing: Any) -> list[Any]:
+    """What the fields of a control or value hold; Flet stores only what is not the default."""
+    stored = getattr(thing, "_values", {})
+    return [
+        stored.get(name) if is_stored else getattr(thing, name, None)
+        for name, is_stored in _fields_of(type(thing))
+    ]
 
 
 @cache
-def _parts_of(kind: type[Any]) -> tuple[str, ...]:
+def _fields_of(kind: type[Any]) -> tuple[tuple[str, bool], ...]:
     """The fields that may hold what is drawn: asked of each class once, as there are many."""
+    if not is_dataclass(kind):
+        return ()
     return tuple(
-        field.name
+        (field.name, isinstance(getattr_static(kind, field.name, None), Prop))
         for field in fields(kind)
         if not field.metadata.get("skip") and field.name not in ("_parent", "data")
     )

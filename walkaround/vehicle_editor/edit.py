@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
 from typing import Any, Final, TypeVar
 
@@ -97,6 +98,9 @@ def options(field: Field, vehicle: Vehicle, reference: Reference) -> tuple[Optio
             every = _connectors(field, reference)
         case _:
             return ()
+    if field.key.startswith(_EACH_AXLE):
+        # What is wrong with an axle does not hang on the lamps, which take longest to find.
+        reference = replace(reference, checklists=())
 
     def fits(option: Option) -> bool:
         after = with_field(vehicle, field.key, option.value, reference)

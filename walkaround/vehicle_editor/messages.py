@@ -16,7 +16,7 @@ from walkaround.lamps.wiring import Circuit, Wiring
 from walkaround.vehicle.model import Vehicle, has_abs, kind_words, vehicle_class
 from walkaround.vehicle.vin import vin_years
 from walkaround.vehicle_editor.checks import Reference
-from walkaround.vehicle_editor.edit import MIXED, options, value_of, values_of
+from walkaround.vehicle_editor.edit import MIXED, value_of, values_of
 from walkaround.vehicle_editor.fields import (
     ConnectorField,
     Field,
@@ -88,13 +88,12 @@ def field_text(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
     if value is MIXED and not isinstance(field, TicksField):
         return message("field-differs")
     match field:
-        case OptionsField() | ConnectorField():
-            every = (
-                field.options
-                if isinstance(field, OptionsField)
-                else options(field, vehicle, reference)
-            )
-            return next((option.word for option in every if option.value == value), str(value))
+        case OptionsField():
+            words = (option.word for option in field.options if option.value == value)
+            return next(words, str(value))
+        case ConnectorField():
+            plug = reference.connectors.get(value)
+            return plug.name if plug else value or message("choice-none")
         case SizeField():
             return size_words(field, value)
         case MonthField():

@@ -32,7 +32,6 @@ from babel import Locale
 from babel.dates import get_month_names
 from babel.lists import format_list
 from fluent.runtime import FluentBundle, FluentResource, resolver
-from fluent.syntax.ast import Message as Entry
 from num2words import num2words
 
 from walkaround.base.message import Argument, Message, Quantity, Text, plainly
@@ -55,7 +54,9 @@ MOST_SPELLED = 12
 # a point (CLDR, es_US and es_MX), and so do the quantities that people compare with what they see.
 _LOCALES = {"es": "es_US"}
 
-# Reading the files takes longer than anything else at the start of a command.
+# An entry of a message file, up to the next one or a comment, and its name. Parsing all entries
+# would take as long as all else at the start of a command, and a command says few of them.
+_ENTRY = re.compile(r"^(-?[a-zA-Z][\w-]*) *=.*(?:\n(?![a-zA-Z#-]).*)*", re.MULTILINE)
 _parsed = cache(FluentResource)
 
 # Fluent refuses parts longer than this, lest a message made by strangers fill the memory. Message
@@ -92,10 +93,8 @@ class Words:
         self._locale = _LOCALES.get(language, language)
         self._checklists = checklists or {}
         self._fallback = fallback
-        resources = [_parsed(source) for source in sources]
-        self.ids = frozenset(
-            entry.id.name for each in resources for entry in each.body if isinstance(entry, Entry)
-        )
+        entries = entries_of(sources)
+        self.ids = frozenset(name for name in entries if not name.startswith("-"))
         functions: dict[str, Callable[[Any], Any]] = {
             "SPELLED": self._spelled,
             "CAPITAL": lambda text: capital(str(text)),
@@ -107,9 +106,8 @@ class Words:
             "MONTH": lambda number: self.month(int(number)),
         }
         locale = self._locale.replace("_", "-")
-        self._bundle = FluentBundle([locale], functions=functions, use_isolating=False)
-        for resource in resources:
-            self._bundle.add_resource(resource)
+        self._bundle = _Bundle([locale], functions=functions, use_isolating=False)
+        self._bundle.entries = entries
 
     def shown_in(self, units: Units) -> Words:
         """Return the same language in other units."""
@@ -133,9 +131,7 @@ class Words:
 
     def has(self, id_: str) -> bool:
         """Tell whether the language has this message; some are left out where they mean nothing."""
-        if self._fallback and not self._bundle.has_message(id_):
-            return self._fallback.has(id_)
-        return self._bundle.has_message(id_)
+        return id_ in self.ids or bool(self._fallback and self._fallback.has(id_))
 
     def __call__(self, id_: str, /, **args: Argument) -> str:
         """Return the message of that id in words.
@@ -143,9 +139,9 @@ class Words:
         Raises:
             LookupError: there is no such message, or one of its arguments is missing.
         """
-        if self._fallback and not self._bundle.has_message(id_):
+        if self._fallback and id_ not in self.ids:
             return self._fallback(id_, **args)
-        if not self._bundle.has_message(id_):
+        if id_ not in self.ids:
             raise LookupError(f"{self.language}: there is no message {id_}")
         pattern = self._bundle.get_message(id_).value
         if pattern is None:
@@ -252,6 +248,18 @@ class Words:
         return str(num2words(value, lang=self.language)) if spelled else str(value)
 
 
+class _Bundle(FluentBundle):
+    """Messages of which each is parsed when it is first said, or named by another."""
+
+    entries: Mapping[str, str]
+
+    def _lookup(self, entry_id: str, term: bool = False) -> resolver.Message:
+        name = f"-{entry_id}" if term else entry_id
+        if name not in self._compiled:
+            self.add_resource(_parsed(self.entries[name]))
+        return super()._lookup(entry_id, term)
+
+
 class _Listed(str):
     """A list as it reads with "and", and its parts for what joins them otherwise."""
 
@@ -261,6 +269,12 @@ class _Listed(str):
         listed = super().__new__(cls, words.listed(parts))
         listed.parts = parts
         return listed
+
+
+def entries_of(sources: Iterable[str]) -> dict[str, str]:
+    """Return each entry of message files by its name, unparsed; that of a term begins with `-`."""
+    found = (match for source in sources for match in _ENTRY.finditer(source))
+    return {match[1]: match[0] for match in found}
 
 
 def language_name(language: str) -> str:
