@@ -92,8 +92,9 @@ def field_text(field: Field, vehicle: Vehicle, reference: Reference) -> Text:
             words = (option.word for option in field.options if option.value == value)
             return next(words, str(value))
         case ConnectorField():
-            plug = reference.connectors.get(value)
-            return plug.name if plug else value or message("choice-none")
+            if plug := reference.connectors.get(value):
+                return plug.name
+            return message("choice-none") if field.optional and not value else str(value)
         case SizeField():
             return size_words(field, value)
         case MonthField():

@@ -56,7 +56,8 @@ _LOCALES = {"es": "es_US"}
 
 # An entry of a message file, up to the next one or a comment, and its name. Parsing all entries
 # would take as long as all else at the start of a command, and a command says few of them.
-_ENTRY = re.compile(r"^(-?[a-zA-Z][\w-]*) *=.*(?:\n(?![a-zA-Z#-]).*)*", re.MULTILINE)
+_NAME = re.compile(r"-?[a-zA-Z][\w-]*")
+_ENTRY = re.compile(rf"^({_NAME.pattern}) *=.*(?:\n(?![a-zA-Z#-]).*)*", re.MULTILINE)
 _parsed = cache(FluentResource)
 
 # Fluent refuses parts longer than this, lest a message made by strangers fill the memory. Message
@@ -93,8 +94,8 @@ class Words:
         self._locale = _LOCALES.get(language, language)
         self._checklists = checklists or {}
         self._fallback = fallback
-        entries = entries_of(sources)
-        self.ids = frozenset(name for name in entries if not name.startswith("-"))
+        self._unread = entries_of(sources)
+        self.ids = frozenset(name for name in self._unread if not name.startswith("-"))
         functions: dict[str, Callable[[Any], Any]] = {
             "SPELLED": self._spelled,
             "CAPITAL": lambda text: capital(str(text)),
@@ -106,8 +107,7 @@ class Words:
             "MONTH": lambda number: self.month(int(number)),
         }
         locale = self._locale.replace("_", "-")
-        self._bundle = _Bundle([locale], functions=functions, use_isolating=False)
-        self._bundle.entries = entries
+        self._bundle = FluentBundle([locale], functions=functions, use_isolating=False)
 
     def shown_in(self, units: Units) -> Words:
         """Return the same language in other units."""
@@ -143,6 +143,7 @@ class Words:
             return self._fallback(id_, **args)
         if id_ not in self.ids:
             raise LookupError(f"{self.language}: there is no message {id_}")
+        self._read(id_)
         pattern = self._bundle.get_message(id_).value
         if pattern is None:
             raise LookupError(f"{self.language}: the message {id_} has no text")
@@ -151,6 +152,17 @@ class Words:
         if errors:
             raise LookupError(f"{self.language}: {id_}: {errors[0]}")
         return str(text)
+
+    def _read(self, name: str) -> None:
+        """Parse an entry that was not yet, and those it may name; threads may do so at once."""
+        read, todo = set[str](), [name]
+        while todo:
+            if (entry := self._unread.get(each := todo.pop())) and each not in read:
+                read.add(each)
+                self._bundle.add_resource(_parsed(entry))
+                todo += _NAME.findall(entry)
+        for each in read:
+            self._unread.pop(each, None)
 
     def spoken(self, text: str) -> str:
         """Write a text as a voice says it, numbers and units in words."""
@@ -246,18 +258,6 @@ class Words:
         value = int(number)
         spelled = 0 < value <= MOST_SPELLED
         return str(num2words(value, lang=self.language)) if spelled else str(value)
-
-
-class _Bundle(FluentBundle):
-    """Messages of which each is parsed when it is first said, or named by another."""
-
-    entries: Mapping[str, str]
-
-    def _lookup(self, entry_id: str, term: bool = False) -> resolver.Message:
-        name = f"-{entry_id}" if term else entry_id
-        if name not in self._compiled:
-            self.add_resource(_parsed(self.entries[name]))
-        return super()._lookup(entry_id, term)
 
 
 class _Listed(str):
