@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from support.walks import FakeClock
 
 from browser.chromium import COMPILED_ONCE, launched
 from browser.cutting import Link, linked
+from browser.kept import Kept, keeping
 from browser.onewalk import OneWalk, seeded
 from browser.phone import Phone, in_hand
 from browser.serving import Command, Served, served
@@ -62,8 +64,9 @@ def timing() -> Timing:
 
 
 @pytest.fixture
-def clock() -> FakeClock:
-    return FakeClock()
+def clock(request: pytest.FixtureRequest) -> FakeClock:
+    kept = _kept(request)
+    return kept.clock if kept else FakeClock()
 
 
 @pytest.fixture
@@ -72,9 +75,29 @@ def data(tmp_path: Path) -> Path:
     return tmp_path / "data"
 
 
+@pytest.fixture(scope="module")
+def one_page(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Kept]:
+    """One app and one page for all tests of a file, each of which has a walk of its own.
+
+    A file asks for it by the mark `usefixtures`: a page that is opened costs as much as a dozen
+    screens on it.
+    """
+    with keeping(chromium, tmp_path_factory.mktemp("kept")) as made:
+        yield made
+
+
+def _kept(request: pytest.FixtureRequest) -> Kept | None:
+    return request.getfixturevalue("one_page") if "one_page" in request.fixturenames else None
+
+
 @pytest.fixture
-def app(data: Path, clock: FakeClock, voice: Voice, timing: Timing) -> Iterator[Served]:
+def app(
+    request: pytest.FixtureRequest, data: Path, clock: FakeClock, voice: Voice, timing: Timing
+) -> Iterator[Served]:
     """The app in this process; the test moves its clock."""
+    if kept := _kept(request):
+        yield kept.app
+        return
     with served(data, clock, voice, timing=timing) as running:
         yield running
 
@@ -104,8 +127,10 @@ def command(data: Path) -> Iterator[Command]:
 def phone(chromium: Browser, request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Phone]:
     """A phone; name it after the app, so that it is put away first."""
     app: Served | None = request.getfixturevalue("app") if "app" in request.fixturenames else None
-    timing = app.parts.timing if app else Timing()
-    with in_hand(chromium, dead_s=timing.dead_s) as held:
+    timing, kept = app.parts.timing if app else Timing(), _kept(request)
+    with nullcontext(kept.phone()) if kept else in_hand(chromium, dead_s=timing.dead_s) as held:
         yield held
         if request.node.stash.get(_FAILED, False):
             held.page.screenshot(path=tmp_path / "failed.png")
+            if kept:
+                kept.put_away()

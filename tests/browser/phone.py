@@ -384,6 +384,7 @@ def in_hand(
     *,
     dead_s: float = Timing().dead_s,
     smooth: bool = False,
+    kind: type[Phone] = Phone,
 ) -> Iterator[Phone]:
     """A phone of this size, in a browser profile of its own; the rest as `Phone` has it."""
     width, height = SIZES[size]
@@ -393,6 +394,6 @@ def in_hand(
         accept_downloads=True,
     )
     try:
-        yield Phone(context.new_page(), dead_s, smooth=smooth)
+        yield kind(context.new_page(), dead_s, smooth=smooth)
     finally:
         context.close()

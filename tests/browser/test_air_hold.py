@@ -5,18 +5,20 @@ from __future__ import annotations
 import math
 import re
 import time
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser
 from support.english import ENGLISH
 from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import hold_a_minute, read
-from browser.phone import Phone
+from browser.phone import PATIENCE_MS, Phone, in_hand
 from browser.seeds import SEMITRAILER, plan_for, walked
 from browser.serving import Command, Served
+from walkaround.airhold.hold import LATE_S as READ_LATE_S
 from walkaround.airhold.hold import Hold
 from walkaround.airhold.verdict import HOLD_MORE_S
 from walkaround.bootstrap import Parts, build
@@ -26,11 +28,13 @@ from walkaround.settings import Settings
 from walkaround.walk.events import HoldBegan, HoldEnded, ReadingTaken
 from walkaround.words.air_hold import LAST_SECONDS, hold_cues
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("one_page")]
 
 HOLD = "supply_hold"
 LATE_S = 2.0
 """A spoken mark later than this is no mark."""
+CLOCKS_S = 0.5
+"""The page's clock may differ from the computer's by so much: it is set when the page opens."""
 
 
 def _open(app: Served, phone: Phone, upto: str = HOLD) -> str:
@@ -56,51 +60,63 @@ def _cues(parts: Parts) -> Mapping[str, list[float]]:
 
 
 def test_one_real_minute_is_held_timed_and_spoken(
-    command: Command, phone: Phone, data: Path
+    command: Command, chromium: Browser, data: Path
 ) -> None:
+    """How late something is may be the machine's doing; that it came too soon never is."""
     parts = build(data, voice=SilentVoice())
     walk_id, cues = walked(parts, SEMITRAILER, HOLD), _cues(parts)
     parts.close()
     command.start()
-    phone.open(command.address, f"walk/{walk_id}")
-    before_s = time.monotonic()
-    phone.answer("Start the minute")
-    for _ in range(3):
-        phone.button("110").wait_for(timeout=45_000)
-        read(phone, 110)
-    phone.stays("OK")
-    took_s = time.monotonic() - before_s
-    phone.sees(re.compile("Limit at most 2 psi/min"))
-    assert "Within limit: " in phone.text()
+    with in_hand(chromium) as phone:
+        phone.open(command.address, f"walk/{walk_id}")
+        before_s = time.monotonic()
+        phone.answer("Start the minute")
+        for _ in range(3):
+            phone.button("110").wait_for(timeout=30_000 + PATIENCE_MS)
+            read(phone, 110)
+        phone.stays("OK")
+        took_s = time.monotonic() - before_s
+        phone.sees(re.compile("Limit at most 2 psi/min"))
+        assert "Within limit: " in phone.text()
+        sounds, opened_ms = phone.sounds(), float(phone.page.evaluate("performance.timeOrigin"))
 
     events = WalkReader(data).load(walk_id).events
     began = next(event for event in events if isinstance(event, HoldBegan))
     ended = next(event for event in events if isinstance(event, HoldEnded))
     held_s = ended.at.mono_s - began.at.mono_s
     assert 60 <= held_s <= took_s
-    readings = [(e.at_s, e.psi) for e in events if isinstance(e, ReadingTaken) and e.at_s < 61]
-    assert readings == [(0, 110), (30, 110), (60, 110)]
+    readings = [event for event in events if isinstance(event, ReadingTaken)][:3]
+    assert [each.psi for each in readings] == [110, 110, 110]
+    from_s = readings[0].at_s
+    for mark_s, each in zip((0, from_s + 30, from_s + 60), readings, strict=True):
+        # At its mark, or so late by the app's own clock that it has a time of its own.
+        assert each.at_s == mark_s or each.at_s > mark_s + READ_LATE_S
+        assert each.at_s <= each.at.mono_s - began.at.mono_s
 
-    spoken_s = _first_heard(phone, cues)
-    # A count that comes late is left out, so a busy machine may miss one of the last five.
+    opened_s = opened_ms / 1000 - began.at.utc.timestamp()
+    spoken_s = {digest: opened_s + at_s for digest, at_s in _first_asked(sounds, cues).items()}
+    # A count that comes late is left out.
     missed = [marks[0] for digest, marks in cues.items() if digest not in spoken_s]
     assert all(60 - LAST_SECONDS <= at_s < 60 for at_s in missed)
-    assert len(missed) <= 2
-    # The sound of the start may be late itself, which makes the others early beside it.
-    for digest, at_s in spoken_s.items():
-        assert abs(at_s - cues[digest][0]) <= LATE_S, cues[digest]
+    assert sorted(spoken_s, key=lambda each: spoken_s[each]) == [
+        digest for digest in cues if digest in spoken_s
+    ]
+    late_s = {cues[digest][0]: at_s - cues[digest][0] for digest, at_s in spoken_s.items()}
+    assert min(late_s.values()) >= -CLOCKS_S, late_s
+    # A busy machine makes some of them late; if all are, it is not the machine.
+    assert min(late_s.values()) <= LATE_S, late_s
 
 
-def _first_heard(phone: Phone, cues: Mapping[str, list[float]]) -> Mapping[str, float]:
-    """When each mark's sound was first asked for, seconds after that of the start."""
-    asked = [sound for sound in phone.sounds() if sound["what"] == "asked"]
+def _first_asked(
+    sounds: Sequence[Mapping[str, float | str]], cues: Mapping[str, list[float]]
+) -> Mapping[str, float]:
+    """When each mark's sound was first asked for, seconds after the page was opened."""
     first: dict[str, float] = {}
-    for sound in asked:
+    for sound in sounds:
         digest = next((known for known in cues if known in str(sound["src"])), "")
-        if digest:
+        if digest and sound["what"] == "asked":
             first.setdefault(digest, float(sound["at_ms"]) / 1000)
-    start_s = min(first.values())
-    return {digest: at_s - start_s for digest, at_s in first.items()}
+    return first
 
 
 def test_the_start_of_a_hold_is_spoken_once(app: Served, phone: Phone) -> None:

@@ -1,4 +1,4 @@
-"""What is wrong, from the tap on Defect to the recheck; and the rarer answers."""
+"""What is wrong, from the tap on Defect to its repair; and the rarer answers."""
 
 from __future__ import annotations
 
@@ -8,18 +8,16 @@ import re
 
 import pytest
 from support.english import ENGLISH
-from support.walks import FakeClock
 
 from browser.phone import Phone
-from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
+from browser.seeds import PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
 from walkaround.report.tables import walk_csv
 from walkaround.walk.state import Walk
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("one_page")]
 
 TAIL = "tail_rear"
-LEFT_TAIL = "rear_left"
 
 
 def _open(app: Served, phone: Phone, upto: str, vehicle_id: str = SEMITRAILER) -> tuple[str, int]:
@@ -148,37 +146,3 @@ def test_a_step_that_must_be_done_offers_nothing_else(app: Served, phone: Phone)
     phone.stays("Done")
     for name in ("Defect", "Other"):
         phone.gone(name)
-
-
-def test_a_closed_record_starts_the_recheck_of_its_defects(
-    app: Served, phone: Phone, clock: FakeClock
-) -> None:
-    walk_id = walked(app.parts, SEMITRAILER, bad={TAIL: {LEFT_TAIL: "dark"}})
-    phone.open(app.address, f"walk/{walk_id}")
-    phone.answer("Close the record")
-    phone.stays("Recheck the defects")
-    phone.sees("left tail lamp dark")
-    phone.page.goto(app.address)
-    phone.wake()
-    assert "1 open defect" in phone.card(NAMES[SEMITRAILER]).inner_text()
-
-    phone.page.goto(f"{app.address}record/{walk_id}")
-    phone.wake()
-    clock.wait(3600)
-    phone.answer("Recheck the defects")
-    phone.at(1)
-    recheck = app.parts.open_walks.walk(phone.walk_id)
-    titles = [str(step.title) for step in recheck.steps]
-    assert TAIL in [step.id for step in recheck.steps]
-    assert "Charge red to 110 psi" not in titles
-    for place, title in enumerate(titles, 1):
-        phone.at(place, title)
-        phone.answer()
-    phone.sees("Partial: the recheck of earlier defects only.")
-    phone.answer("Close the record")
-    phone.stays("Table (CSV)")
-    phone.gone("Recheck the defects")
-    phone.page.goto(app.address)
-    phone.wake()
-    phone.card(NAMES[SEMITRAILER]).wait_for()
-    assert "open defect" not in phone.text()

@@ -6,6 +6,7 @@ What a page does whose server was killed stands in `test_lost_and_found.py`.
 from __future__ import annotations
 
 import time
+from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path
 
@@ -28,6 +29,8 @@ ASLEEP_S = 4.0
 """Longer than both."""
 AWAY_MS = 1200
 """Long enough for a page to have tried in vain to connect again."""
+MOST_TRIES = 7
+"""To reach its server; if each came after twice the wait, the last after half a minute."""
 NOT_LOCAL = "127.0.0.3"
 """An address that pages take for another machine's: they try less and less often there."""
 
@@ -61,45 +64,38 @@ def _impatient(phone: Phone) -> None:
         phone.page.wait_for_timeout(100)
 
 
-def test_a_cut_connection_is_taken_up_again_at_the_same_step(
+def test_a_page_whose_connection_ended_goes_on_at_the_same_step(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
+    """Cut at both ends; at the phone's alone, while the server still holds the old connection and
+    knows of nothing; and with a new address, by which Flet knows a session too: 127.0.0.1 counts
+    as none.
+    """
     _opens(phone, link.address, walk)
     link.cut()
     phone.page.wait_for_timeout(AWAY_MS)
     with phone.new_screen():
         link.mend()
     _goes_on(phone, walk)
-
-
-def test_a_phone_that_comes_back_before_the_server_missed_it_goes_on(
-    walk: OneWalk, link: Link, phone: Phone
-) -> None:
-    """The server still holds the old connection and knows of nothing."""
-    _opens(phone, link.address, walk)
     with phone.new_screen():
         link.strand()
-    _goes_on(phone, walk)
-
-
-def test_a_phone_with_a_new_address_goes_on(walk: OneWalk, link: Link, phone: Phone) -> None:
-    """Flet knows a session by its address too; 127.0.0.1 counts as none."""
-    _opens(phone, link.address, walk)
+    _goes_on(phone, walk, 1)
     link.source = OTHER_ADDRESS
     with phone.new_screen():
         link.strand()
-    _goes_on(phone, walk)
+    _goes_on(phone, walk, 2)
     link.source = "127.0.0.1"
     with phone.new_screen():
         link.cut()
         link.mend()
-    _goes_on(phone, walk, 1)
+    _goes_on(phone, walk, 3)
 
 
 def test_taps_made_while_cut_off_answer_nothing_twice_and_nothing_else(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
-    """They arrive together as soon as the server is in reach again."""
+    """They arrive together as soon as the server is in reach again; if another page has answered
+    meanwhile, they are dropped."""
     _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.cut()
@@ -108,23 +104,18 @@ def test_taps_made_while_cut_off_answer_nothing_twice_and_nothing_else(
         link.mend()
     phone.settled()
     assert walk.answered() in ((), walk.next_steps(1))
-    _goes_on(phone, walk, len(walk.answered()))
+    _goes_on(phone, walk, done := len(walk.answered()))
 
-
-def test_what_changed_while_a_page_was_away_is_shown_and_its_late_taps_are_dropped(
-    walk: OneWalk, link: Link, phone: Phone
-) -> None:
-    _opens(phone, link.address, walk)
     phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.cut()
     _impatient(phone)
     walk.answer_elsewhere()
     with phone.new_screen():
         link.mend()
-    _goes_on(phone, walk, 1)
+    _goes_on(phone, walk, done + 2)
 
 
-def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
+def test_taps_held_up_on_the_way_answer_once_and_no_step_that_came_meanwhile(
     walk: OneWalk, link: Link, phone: Phone
 ) -> None:
     """Out of reach for a moment: neither end is told, and what was sent comes late, at once."""
@@ -132,9 +123,15 @@ def test_taps_held_up_on_the_way_answer_no_step_that_came_meanwhile(
     phone.page.wait_for_timeout(1000 * Timing().dead_s)
     link.silence()
     _impatient(phone)
-    walk.answer_elsewhere()
     link.mend()
     _goes_on(phone, walk, 1)
+
+    phone.page.wait_for_timeout(1000 * Timing().dead_s)
+    link.silence()
+    _impatient(phone)
+    walk.answer_elsewhere()
+    link.mend()
+    _goes_on(phone, walk, 3)
 
 
 def test_a_network_that_went_without_a_word_is_told_and_forgotten_when_it_is_back(
@@ -150,15 +147,6 @@ def test_a_network_that_went_without_a_word_is_told_and_forgotten_when_it_is_bac
     link.mend()
     expect(lost).to_be_hidden(timeout=PATIENCE_MS)
     _goes_on(phone, walk)
-
-
-def test_taps_held_up_on_the_way_answer_once(walk: OneWalk, link: Link, phone: Phone) -> None:
-    _opens(phone, link.address, walk)
-    phone.page.wait_for_timeout(1000 * Timing().dead_s)
-    link.silence()
-    _impatient(phone)
-    link.mend()
-    _goes_on(phone, walk, 1)
 
 
 def test_a_phone_that_slept_until_the_server_gave_it_up_goes_on(
@@ -179,6 +167,12 @@ def test_a_phone_that_slept_until_the_server_gave_it_up_goes_on(
         phone.page.goto("about:blank")
 
 
+def _not_doubled(tries: Sequence[float]) -> bool:
+    """Whether some wait from the third on was not much longer than the one before."""
+    waits = [after - before for before, after in pairwise(tries)]
+    return any(after < 1.5 * before for before, after in pairwise(waits[2:]))
+
+
 def test_a_page_that_has_lost_its_server_keeps_asking_for_it(
     walk: OneWalk, app: Served, phone: Phone
 ) -> None:
@@ -194,10 +188,10 @@ def test_a_page_that_has_lost_its_server_keeps_asking_for_it(
         phone.at(walk.place)
         phone.page.on("request", tried)
         link.cut()
-        while len(tries) < 5:
+        # A busy machine adds to any of the waits; doubled ones would be twice as long each time.
+        while not (bounded := _not_doubled(tries)) and len(tries) < MOST_TRIES:
             phone.page.wait_for_timeout(100)
-        waits = [after - before for before, after in pairwise(tries)]
-        assert waits[3] < 1.5 * waits[2], waits
+        assert bounded, tries
         with phone.new_screen():
             link.mend()
         _goes_on(phone, walk)

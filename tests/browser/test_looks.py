@@ -1,7 +1,8 @@
 """Every screen at every size, light and dark: nothing cut off, nothing faint, nothing too small.
 
 Each screen is drawn once and then put through the sizes and colours, as a phone that is turned
-or told to go dark at night.
+or told to go dark at night. The rarer ones are looked at on an app and a page of their own, since
+some of them show only where nothing was walked before.
 """
 
 from __future__ import annotations
@@ -13,17 +14,17 @@ from typing import Literal
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser
 from support.walks import FakeClock
 
 from browser.holding import hold_a_minute
 from browser.looks import Look, contrast, even, look_at
-from browser.phone import RIGHT, SIZES, Box, Phone, in_hand
+from browser.phone import RIGHT, SIZES, Box, Phone
 from browser.seeds import PUMP_TRAILER, SEMITRAILER, walked
 from browser.seldom_screens import SELDOM, TAIL, Screen
 from browser.serving import Served
 
 pytestmark = pytest.mark.browser
+ONE_PAGE = pytest.mark.usefixtures("one_page")
 
 CONTRAST = 7.0
 """WCAG 2.2, success criterion 1.4.6, enhanced contrast."""
@@ -147,6 +148,7 @@ RARER: Mapping[str, Screen] = {
 """Screens that fewer people come to, looked at in a long run."""
 
 
+@ONE_PAGE
 @pytest.mark.parametrize("name", SCREENS)
 def test_a_screen_is_whole_and_readable_at_every_size(app: Served, phone: Phone, name: str) -> None:
     _whole_and_readable(app, phone, SCREENS[name])
@@ -244,25 +246,31 @@ def _overlap(one: Box, other: Box) -> bool:
     return across > 1 and down > 1
 
 
+@ONE_PAGE
 @pytest.mark.parametrize("size", ["phone", "small phone"])
 @pytest.mark.parametrize(
     ("vehicle_id", "upto"), [(SEMITRAILER, "abs_left_side"), (PUMP_TRAILER, "blackout_marker_rear")]
 )
 def test_long_words_never_push_the_answers_off_the_screen(
-    app: Served, chromium: Browser, size: str, vehicle_id: str, upto: str
+    app: Served, phone: Phone, size: str, vehicle_id: str, upto: str
 ) -> None:
     """Long prompts, a caution and an open defect: the most that stands on a step."""
-    with in_hand(chromium, size) as phone:
-        _at(upto, vehicle_id)(app, phone)
-        phone.tap("Explain")
-        phone.stays("Shorter")
-        # Where the words do not fit, the answers come when they were read.
-        phone.stays(re.compile(f"^(Read on|{RIGHT.pattern})$"))
-        names = ("Read on",) if phone.button("Read on").count() else ("Defect", RIGHT)
-        for name in names:
-            assert phone.box(name).inside(*SIZES[size])
+    width, height = SIZES[size]
+    phone.page.set_viewport_size({"width": width, "height": height})
+    _at(upto, vehicle_id)(app, phone)
+    phone.tap("Explain")
+    phone.stays("Shorter")
+    # Where the words do not fit, the answers come when they were read.
+    phone.stays(re.compile(f"^(Read on|{RIGHT.pattern})$"))
+    names = ("Read on",) if phone.button("Read on").count() else ("Defect", RIGHT)
+    for name in names:
+        assert phone.box(name).inside(width, height)
+    # The phone remembers what was chosen.
+    phone.tap("Shorter")
+    phone.stays("Explain")
 
 
+@ONE_PAGE
 def test_the_result_of_a_hold_is_whole_and_readable(
     app: Served, phone: Phone, clock: FakeClock
 ) -> None:

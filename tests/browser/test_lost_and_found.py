@@ -16,8 +16,8 @@ from support.voices import SilentVoice
 from support.walks import FakeClock
 
 from browser.holding import read
-from browser.phone import PATIENCE_MS, RIGHT, Phone
-from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
+from browser.phone import PATIENCE_MS, Phone
+from browser.seeds import PUMP_TRAILER, SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Command, Served, served
 from walkaround.bootstrap import build
 from walkaround.disk.locations import half_typed
@@ -55,51 +55,42 @@ def _comes_back(command: Command, phone: Phone) -> None:
     phone.settled()
 
 
-def test_a_killed_server_comes_back_to_the_same_step(
+def test_a_killed_server_comes_back_to_the_same_step_and_is_heard(
     command: Command, phone: Phone, data: Path
 ) -> None:
-    command.start()
-    phone.open(command.address)
-    phone.press(phone.card(NAMES[SEMITRAILER]))
-    phone.answer("Start the walk")
-    for place in (1, 2):
-        phone.at(place)
-        phone.answer()
-    phone.at(3)
-    walk_id = phone.walk_id
-    answered = _answers(data, walk_id)
-    assert len(answered) == 2
-    command.kill()
-    lost = phone.page.get_by_role("alertdialog")
-    expect(lost).to_contain_text(re.compile(r"No connection. Answers are saved.\s+Touch no valve."))
-    # The last screen stays under it, and takes no touch.
-    phone.at(3)
-    phone.page.touchscreen.tap(*phone.box(RIGHT).middle)
-    assert _answers(data, walk_id) == answered
-    _comes_back(command, phone)
-    expect(lost).to_be_hidden()
-    phone.at(3)
-    phone.answer()
-    phone.at(4)
-    assert set(_answers(data, walk_id).values()) == {1}
-    assert len(_answers(data, walk_id)) == 3
+    """Taps on a page without its server are sent once it is back, to controls of before.
 
-
-def test_taps_on_a_page_without_its_server_answer_nothing_later(
-    command: Command, phone: Phone, data: Path
-) -> None:
-    """The page sends them once the server is back, to controls of before."""
-    walk_id, place = _seeded(data, "tail_rear")
+    The page's player once stayed with the server that was gone, so it is killed twice.
+    """
+    walk_id, first = _seeded(data, "tail_rear")
     command.start()
     phone.open(command.address, f"walk/{walk_id}")
-    phone.at(place)
-    before = _answers(data, walk_id)
-    command.kill()
-    for _ in range(2):
-        phone.page.touchscreen.tap(*phone.box("OK").middle)
-    _comes_back(command, phone)
-    phone.at(place)
-    assert _answers(data, walk_id) == before
+    lost = phone.page.get_by_role("alertdialog")
+    for place in (first, first + 1):
+        phone.at(place)
+        phone.stays("OK")
+        answered = _answers(data, walk_id)
+        assert len(answered) == place - 1
+        command.kill()
+        expect(lost).to_contain_text(
+            re.compile(r"No connection. Answers are saved.\s+Touch no valve.")
+        )
+        # The last screen stays under it, and takes no touch.
+        phone.at(place)
+        for _ in range(2):
+            phone.page.touchscreen.tap(*phone.box("OK").middle)
+        assert _answers(data, walk_id) == answered
+        with _speaks(phone):
+            _comes_back(command, phone)
+        expect(lost).to_be_hidden()
+        phone.at(place)
+        assert _answers(data, walk_id) == answered
+        with _speaks(phone):
+            phone.answer("OK")
+    phone.at(first + 2)
+    answered = _answers(data, walk_id)
+    assert set(answered.values()) == {1}
+    assert len(answered) == first + 1
 
 
 def test_a_server_killed_in_mid_note_says_so_in_the_language_of_the_phone_and_loses_no_key(
@@ -129,24 +120,6 @@ def test_a_server_killed_in_mid_note_says_so_in_the_language_of_the_phone_and_lo
     expect(field).to_have_value("Mica ra", timeout=PATIENCE_MS)
 
 
-def test_a_killed_server_is_heard_again_when_it_is_back(
-    command: Command, phone: Phone, data: Path
-) -> None:
-    """The page's player once stayed with the server that was gone."""
-    walk_id, place = _seeded(data, "tail_rear")
-    command.start()
-    phone.open(command.address, f"walk/{walk_id}")
-    phone.tap("Again")
-    _hears(phone)
-    for done in range(2):
-        command.kill()
-        with _speaks(phone):
-            _comes_back(command, phone)
-        phone.at(place + done)
-        with _speaks(phone):
-            phone.answer("OK")
-
-
 @contextmanager
 def _speaks(phone: Phone) -> Iterator[None]:
     """What is done inside is followed by a prompt."""
@@ -174,10 +147,15 @@ def test_an_air_hold_goes_on_with_true_time_after_its_server_was_killed(
     command.start()
     phone.counts_on(frozen)
     began = next(event for event in _events(data, walk_id) if isinstance(event, HoldBegan))
-    # The countdown is drawn five times a second; a page may show the second before.
-    most = 30 - (time.monotonic() - began.at.mono_s)
-    shown = phone.seconds_left()
-    least = 30 - (time.monotonic() - began.at.mono_s)
+    # The countdown is drawn five times a second; a page may show the second before or, for a moment
+    # on a busy machine, one that is long over.
+    for _ in range(10):
+        most = 30 - (time.monotonic() - began.at.mono_s)
+        shown = phone.seconds_left()
+        least = 30 - (time.monotonic() - began.at.mono_s)
+        if least - 1 <= shown <= most + 2:
+            break
+        phone.counts_on(shown)
     assert least - 1 <= shown <= most + 2
     phone.counts_on(shown)
     assert phone.seconds_left() < shown

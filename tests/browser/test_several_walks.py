@@ -1,4 +1,4 @@
-"""More than one walk: paused, side by side, partial, and without a voice."""
+"""More than one walk: paused, side by side, partial, rechecked, and without a voice."""
 
 from __future__ import annotations
 
@@ -14,6 +14,8 @@ from browser.seeds import NAMES, PUMP_TRAILER, SEMITRAILER, place_of, plan_for, 
 from browser.serving import Served, served
 
 pytestmark = pytest.mark.browser
+
+TAIL = "tail_rear"
 
 
 def test_a_walk_left_for_later_is_taken_up_where_it_was(app: Served, phone: Phone) -> None:
@@ -105,3 +107,37 @@ def test_without_a_voice_the_walk_goes_on_with_one_plain_notice(
         phone.at(4)
         assert not phone.sounds()
         phone.page.goto("about:blank")
+
+
+def test_a_closed_record_starts_the_recheck_of_its_defects(
+    app: Served, phone: Phone, clock: FakeClock
+) -> None:
+    walk_id = walked(app.parts, SEMITRAILER, bad={TAIL: {"rear_left": "dark"}})
+    phone.open(app.address, f"walk/{walk_id}")
+    phone.answer("Close the record")
+    phone.stays("Recheck the defects")
+    phone.sees("left tail lamp dark")
+    phone.page.goto(app.address)
+    phone.wake()
+    assert "1 open defect" in phone.card(NAMES[SEMITRAILER]).inner_text()
+
+    phone.page.goto(f"{app.address}record/{walk_id}")
+    phone.wake()
+    clock.wait(3600)
+    phone.answer("Recheck the defects")
+    phone.at(1)
+    recheck = app.parts.open_walks.walk(phone.walk_id)
+    titles = [str(step.title) for step in recheck.steps]
+    assert TAIL in [step.id for step in recheck.steps]
+    assert "Charge red to 110 psi" not in titles
+    for place, title in enumerate(titles, 1):
+        phone.at(place, title)
+        phone.answer()
+    phone.sees("Partial: the recheck of earlier defects only.")
+    phone.answer("Close the record")
+    phone.stays("Table (CSV)")
+    phone.gone("Recheck the defects")
+    phone.page.goto(app.address)
+    phone.wake()
+    phone.card(NAMES[SEMITRAILER]).wait_for()
+    assert "open defect" not in phone.text()

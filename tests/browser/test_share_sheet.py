@@ -16,7 +16,7 @@ from browser.seeds import PUMP_TRAILER, plan_for, walked
 from browser.serving import Served
 from walkaround.walk.events import Finished
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("one_page")]
 
 SHEET = """
 window.shared = [];
@@ -26,6 +26,7 @@ navigator.share = async ({ files }) => {
   if (%r) { throw new DOMException('', %r); }
 };
 """
+NO_SHEET = "delete navigator.canShare; delete navigator.share;"
 
 
 def record(app: Served, phone: Phone, refusal: str | None) -> str:
@@ -33,9 +34,10 @@ def record(app: Served, phone: Phone, refusal: str | None) -> str:
     second = plan_for(app.parts, PUMP_TRAILER).steps[1].id
     walk_id = walked(app.parts, PUMP_TRAILER, second)
     app.parts.open_walks.do(walk_id, "Kim", (Finished, {}))
-    if refusal is not None:
-        phone.page.add_init_script(SHEET % (refusal, refusal))
     phone.open(app.address, f"record/{walk_id}")
+    sheet = NO_SHEET if refusal is None else SHEET % (refusal, refusal)
+    # Without a value: one that is a function would be called.
+    phone.page.evaluate(f"{sheet} null")
     phone.button("Share").wait_for()
     return f"{PUMP_TRAILER}_{app.parts.open_walks.walk(walk_id).events[0].at.local():%Y-%m-%d_%H%M}"
 

@@ -10,7 +10,7 @@ from browser.phone import PATIENCE_MS, Phone
 from browser.seeds import SEMITRAILER, answer, plan_for, walked
 from browser.serving import Served
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.usefixtures("one_page")]
 
 
 @pytest.mark.parametrize("step_id", ["stroke_1_right", "applied_hold", "gauges", "chocks_off"])

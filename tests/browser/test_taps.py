@@ -17,6 +17,7 @@ from playwright.sync_api import TimeoutError as TookTooLong
 from browser.phone import SOUND, Phone, in_hand
 from browser.seeds import SEMITRAILER, place_of, plan_for, walked
 from browser.serving import Served
+from walkaround.plan.steps import Plan
 from walkaround.records.reader import WalkReader
 from walkaround.timing import Timing
 from walkaround.walk.events import Answered
@@ -72,7 +73,12 @@ def _three_touches(phone: Phone, at: Point) -> None:
         _touch(phone, at, start_s + number * BOUNCE_S)
 
 
-FINGERS = pytest.mark.parametrize("fingers", [_double_click, _three_clicks, _three_touches])
+FINGERS: tuple[Fingers, ...] = (_double_click, _three_clicks, _three_touches)
+
+
+def _ids(plan: Plan, place: int, count: int) -> list[str]:
+    """The steps from this number on, so many."""
+    return [step.id for step in plan.steps[place - 1 :][:count]]
 
 
 def _answered(data: Path, walk_id: str) -> list[str]:
@@ -81,18 +87,18 @@ def _answered(data: Path, walk_id: str) -> list[str]:
     return [event.step for event in events if isinstance(event, Answered)]
 
 
-@FINGERS
-def test_fast_taps_answer_one_step(app: Served, phone: Phone, data: Path, fingers: Fingers) -> None:
+def test_fast_taps_answer_one_step(app: Served, phone: Phone, data: Path) -> None:
     plan, walk_id = plan_for(app.parts, SEMITRAILER), walked(app.parts, SEMITRAILER, STEP)
     place, before = place_of(plan, STEP), _answered(data, walk_id)
     phone.open(app.address, f"walk/{walk_id}")
     phone.at(place)
-    phone.page.wait_for_timeout(1000 * Timing().dead_s)
-    fingers(phone, phone.box("OK").middle)
-    phone.at(place + 1)
-    phone.settled()
-    phone.at(place + 1)
-    assert _answered(data, walk_id) == [*before, STEP]
+    for done, fingers in enumerate(FINGERS, 1):
+        phone.page.wait_for_timeout(1000 * Timing().dead_s)
+        fingers(phone, phone.box("OK").middle)
+        phone.at(place + done)
+        phone.settled()
+        phone.at(place + done)
+        assert _answered(data, walk_id)[len(before) :] == _ids(plan, place, done)
 
 
 def test_a_second_touch_that_a_busy_phone_hands_on_late_answers_nothing(
@@ -118,36 +124,43 @@ def test_a_second_touch_that_a_busy_phone_hands_on_late_answers_nothing(
     assert _answered(data, walk_id) == [*before, STEP, plan.steps[place].id]
 
 
-@pytest.mark.parametrize("fingers", [_three_clicks, _three_touches])
-def test_fast_taps_on_back_go_back_one_step(app: Served, phone: Phone, fingers: Fingers) -> None:
+def test_fast_taps_on_back_go_back_one_step(app: Served, phone: Phone) -> None:
     place = place_of(plan_for(app.parts, SEMITRAILER), STEP)
     phone.open(app.address, f"walk/{walked(app.parts, SEMITRAILER, STEP)}")
     phone.at(place)
-    phone.page.wait_for_timeout(1000 * Timing().dead_s)
-    fingers(phone, phone.box("Back").middle)
-    phone.at(place - 1)
-    phone.settled()
-    phone.at(place - 1)
+    for back, fingers in enumerate((_three_clicks, _three_touches), 1):
+        phone.page.wait_for_timeout(1000 * Timing().dead_s)
+        fingers(phone, phone.box("Back").middle)
+        phone.at(place - back)
+        phone.settled()
+        phone.at(place - back)
 
 
-@FINGERS
 def test_fast_taps_on_a_page_without_a_screen_reader_answer_one_step(
-    app: Served, phone: Phone, chromium: Browser, data: Path, fingers: Fingers
+    app: Served, phone: Phone, chromium: Browser, data: Path
 ) -> None:
     """Most pages never ask for semantics; their taps take another way through the browser."""
     plan, walk_id = plan_for(app.parts, SEMITRAILER), walked(app.parts, SEMITRAILER, STEP)
     place, before = place_of(plan, STEP), _answered(data, walk_id)
     phone.open(app.address, f"walk/{walk_id}")
-    ok, note = phone.box("OK").middle, phone.box("Note").middle
+    phone.tap("Note")
+    phone.stays("Save the note")
+    back = phone.box("Back").middle
+    phone.tap("Back")
+    phone.gone("Save the note")
     with in_hand(chromium) as plain:
         with plain.page.expect_response(SOUND):
             plain.page.goto(f"{app.address}walk/{walk_id}")
-        plain.page.wait_for_timeout(1000 * Timing().dead_s)
-        fingers(plain, ok)
-        phone.at(place + 1)
-        _opens_a_note(plain, note)
-    phone.at(place + 1)
-    assert _answered(data, walk_id) == [*before, STEP]
+        for done, fingers in enumerate(FINGERS, 1):
+            plain.page.wait_for_timeout(1000 * Timing().dead_s)
+            fingers(plain, phone.box("OK").middle)
+            phone.at(place + done)
+            _opens_a_note(plain, phone.box("Note").middle)
+            phone.at(place + done)
+            assert _answered(data, walk_id)[len(before) :] == _ids(plan, place, done)
+            plain.page.wait_for_timeout(1000 * Timing().dead_s)
+            plain.page.touchscreen.tap(*back)
+            plain.page.wait_for_selector("textarea", state="detached")
 
 
 def _opens_a_note(plain: Phone, at: Point) -> None:
