@@ -59,7 +59,7 @@ IMPORTS: dict[str, frozenset[str]] = {
     "report": named(
         "base vehicle rules brakes airhold diagnosis plan walk comparison drawing words"
     ),
-    "records": named("base disk diagnosis plan walk comparison report words"),
+    "records": named("base disk plan walk comparison report words"),
     "exchange": named("base disk records walk"),
     "board": named("base rules walk records report words"),
     "fleet": named("base disk exchange library records report walk words"),
@@ -78,8 +78,9 @@ IMPORTS: dict[str, frozenset[str]] = {
         board bootstrap words ui
     """),
     "cli": named("""
-        base disk vehicle rules lamps diagnosis airhold plan walk exchange library records bootstrap
-        words cli_options cli_output cli_serve cli_causes cli_walks cli_exchange cli_fleet
+        base disk vehicle rules lamps diagnosis airhold plan walk exchange library records report
+        bootstrap words cli_options cli_output cli_serve cli_causes cli_walks cli_exchange
+        cli_fleet
     """),
     "cli_causes": named("base diagnosis words"),
     "cli_walks": named("base records words"),

@@ -66,6 +66,7 @@ from walkaround.records.photos import PhotoFolder
 from walkaround.records.reader import WalkReader
 from walkaround.records.walk_line import original_id
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
+from walkaround.report.page import WalkContext
 from walkaround.rules.checklist import Wording
 from walkaround.vehicle.model import Vehicle
 from walkaround.walk.advance import fold
@@ -273,7 +274,8 @@ def _report(options: argparse.Namespace) -> int:
     later = later_looks(replace(walk, id=options.walk), reader.overview(), walk_of)
     where = shop_of(data_at, original_id(options.walk), reader.read(options.walk))
     likely = likely_causes(walk, _library_of_today()) if kind in PAGES else NOTHING_LIKELY
-    data = export_walk(walk, kind, options.words, loaded.notice, photos, likely, later, where)
+    context = WalkContext(loaded.notice, photos, likely, later, where)
+    data = export_walk(walk, kind, options.words, context)
     write_durably(options.output, data)
     return 0
 

@@ -18,6 +18,7 @@ from walkaround.records.reader import WalkReader
 from walkaround.records.store import WalkStore
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
 from walkaround.report.facts import COLUMNS
+from walkaround.report.page import WalkContext
 from walkaround.report.tables import WALK_COLUMNS
 
 BEGINS: dict[FileKind, bytes] = {
@@ -40,7 +41,9 @@ def test_each_kind_of_file_is_what_its_ending_says(kind: FileKind) -> None:
 def test_damage_is_told_in_each_of_them(kind: FileKind) -> None:
     teller = begun()
     teller.ok("chocks")
-    whole, lossy = (export_walk(teller.walk, kind, ENGLISH, damage) for damage in ("", "Damaged."))
+    whole, lossy = (
+        export_walk(teller.walk, kind, ENGLISH, WalkContext(damage)) for damage in ("", "Damaged.")
+    )
     assert whole != lossy
     assert kind == "pdf" or b"Damaged." in lossy
 

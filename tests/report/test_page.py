@@ -32,7 +32,7 @@ from walkaround.disk.locations import assets
 from walkaround.library.walk_causes import likely_causes
 from walkaround.records.export import FileKind, export_walk
 from walkaround.report.contents import Contents, FormLine, Photo, Prose, ReportPicture, Table
-from walkaround.report.page import contents_of
+from walkaround.report.page import WalkContext, contents_of
 from walkaround.report.pdf import MOST_SHEETS
 from walkaround.report.tables import walk_row
 from walkaround.report.walk_texts import time_text
@@ -135,7 +135,7 @@ def test_the_page_tells_likely_causes_and_what_was_tried_of_what_is_open(kind: F
     teller = Walker(planned(), bad=bad, drops=drops).walked()
     teller.tell(Tried, trial="breaker:stop", outcome="in")
     likely = likely_causes(teller.walk, library())
-    page = export_walk(teller.walk, kind, ENGLISH, likely=likely)
+    page = export_walk(teller.walk, kind, ENGLISH, WalkContext(likely=likely))
     text = squeezed(page.decode()) if kind == "html" else _text_of(page)
     assert likely.lamps
     assert likely.air
@@ -353,7 +353,7 @@ def test_what_later_walks_say_stands_beside_what_this_one_left_open() -> None:
     (first, *others) = walk.open_defects
     again = walk_of("recheck")
     look = LaterLook("cured", again.id, "Bohdan", again.events[-1].at)
-    contents = contents_of(walk, ENGLISH, later={first.step: (look,)})
+    contents = contents_of(walk, ENGLISH, WalkContext(later={first.step: (look,)}))
     texts = written(contents)
     left = len(others)
     assert contents.headline.startswith(f"{left + 1} defects left open in this walk; ")
@@ -363,14 +363,22 @@ def test_what_later_walks_say_stands_beside_what_this_one_left_open() -> None:
     said = f"Rechecked OK since by Bohdan, {time_text(look.at, ENGLISH)}, in walk {again.id}."
     assert [text for text in texts if said in text]
     all_cured = {defect.step: (look,) for defect in walk.open_defects}
-    assert contents_of(walk, ENGLISH, later=all_cured).headline.endswith("all rechecked OK since")
+    assert contents_of(walk, ENGLISH, WalkContext(later=all_cured)).headline.endswith(
+        "all rechecked OK since"
+    )
     still = {first.step: (replace(look, state="open"),)}
-    assert contents_of(walk, ENGLISH, later=still).headline == contents_of(walk, ENGLISH).headline
+    assert (
+        contents_of(walk, ENGLISH, WalkContext(later=still)).headline
+        == contents_of(walk, ENGLISH).headline
+    )
 
 
 def test_the_head_names_the_shop_and_leaves_the_line_where_it_is_not_known() -> None:
     walk = walk_of("whole")
-    assert dict(contents_of(walk, ENGLISH, shop="Depot North").facts)["Where"] == "Depot North"
+    assert (
+        dict(contents_of(walk, ENGLISH, WalkContext(shop="Depot North")).facts)["Where"]
+        == "Depot North"
+    )
     assert dict(contents_of(walk, ENGLISH).facts)["Where"] == ""
 
 
@@ -390,7 +398,7 @@ def test_what_nobody_told_is_said_not_to_be_given() -> None:
 
 
 def test_damage_to_the_walks_file_is_told() -> None:
-    blocks = contents_of(begun().walk, ENGLISH, "Four entries are lost.").sections[-1].blocks
+    blocks = contents_of(begun().walk, ENGLISH, WalkContext("Four entries are lost.")).sections[-1].blocks
     assert any(isinstance(b, Prose) and "Four entries are lost." in b.text for b in blocks)
 
 
@@ -486,18 +494,24 @@ def test_every_photo_stands_on_the_page_and_it_has_three_sheets_at_most(
     kind: str, count: int
 ) -> None:
     walk, photos = photographed(kind, count)
-    pages = PdfReader(io.BytesIO(export_walk(walk, "pdf", ENGLISH, "", photos))).pages
+    pages = PdfReader(
+        io.BytesIO(export_walk(walk, "pdf", ENGLISH, WalkContext(photos=photos)))
+    ).pages
     assert len(pages) <= MOST_SHEETS
     shown = [sha256(image.data).hexdigest() for page in pages for image in page.images]
     assert sorted(shown) == sorted(photos)
-    document = export_walk(walk, "html", ENGLISH, "", photos).decode()
+    document = export_walk(walk, "html", ENGLISH, WalkContext(photos=photos)).decode()
     for data in photos.values():
         assert f"data:image/jpeg;base64,{b64encode(data).decode()}" in document
 
 
 def test_photos_of_what_is_wrong_come_first_and_bear_its_numbers() -> None:
     walk, photos = photographed("with findings", 6)
-    (section,) = (x for x in contents_of(walk, ENGLISH, "", photos).sections if x.title == "Photos")
+    (section,) = (
+        x
+        for x in contents_of(walk, ENGLISH, WalkContext(photos=photos)).sections
+        if x.title == "Photos"
+    )
     captions = [block.caption for block in section.blocks if isinstance(block, Photo)]
     of_findings = [re.match(r"[0-9]+(-[0-9]+)?: ", caption) is not None for caption in captions]
     assert of_findings == [True] * 3 + [False] * 3
@@ -506,4 +520,6 @@ def test_photos_of_what_is_wrong_come_first_and_bear_its_numbers() -> None:
 def test_a_photo_that_is_missing_is_said_to_be() -> None:
     walk, photos = photographed("with findings", 3)
     photos.popitem()
-    assert "A photo of this walk is missing." in written(contents_of(walk, ENGLISH, "", photos))
+    assert "A photo of this walk is missing." in written(
+        contents_of(walk, ENGLISH, WalkContext(photos=photos))
+    )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Literal, TypeVar, get_args
@@ -10,13 +10,11 @@ from typing import Literal, TypeVar, get_args
 from walkaround.base.errors import InputError, Problem, WalkaroundError
 from walkaround.base.message import message
 from walkaround.comparison.later_walks import NOTHING_LATER, Later, LaterLook, look_of
-from walkaround.diagnosis.findings import NOTHING_LIKELY, Likely
 from walkaround.disk.locations import assets
 from walkaround.records.overview import Overview, later_walks
-from walkaround.report.contents import NO_PHOTOS
 from walkaround.report.html import page_html
 from walkaround.report.json_document import walk_json
-from walkaround.report.page import contents_of
+from walkaround.report.page import NO_CONTEXT, WalkContext, contents_of
 from walkaround.report.tables import walk_csv, walk_lines
 from walkaround.walk.state import Walk
 from walkaround.words.language import Words
@@ -32,11 +30,7 @@ def export_walk(
     walk: Walk,
     kind: FileKind,
     words: Words,
-    damage: str = "",
-    photos: Mapping[str, bytes] = NO_PHOTOS,
-    likely: Likely = NOTHING_LIKELY,
-    later: Later = NOTHING_LATER,
-    shop: str = "",
+    context: WalkContext = NO_CONTEXT,
 ) -> bytes:
     """Export a walk that has begun as a file of this kind.
 
@@ -44,11 +38,7 @@ def export_walk(
         walk: the walk.
         kind: the page as PDF or HTML, its facts as CSV or JSON lines, or everything as JSON.
         words: the language.
-        damage: a sentence about what the walk's own file has lost; empty if nothing.
-        photos: the available photos of the walk, by their digests, for the page.
-        likely: the likely causes of its open defects, for the page.
-        later: what later walks found of its open defects.
-        shop: the shop in which it was walked; empty if it is not known.
+        context: what is known of it besides; photos, likely causes and shop are for the page.
     """
     match kind:
         case "pdf":
@@ -56,16 +46,16 @@ def export_walk(
             from walkaround.report.pdf import page_pdf
 
             time_utc = walk.events[-1].at.utc
-            contents = contents_of(walk, words, damage, photos, likely, later, shop)
+            contents = contents_of(walk, words, context)
             return page_pdf(contents, time_utc, assets() / "fonts")
         case "html":
-            text = page_html(contents_of(walk, words, damage, photos, likely, later, shop))
+            text = page_html(contents_of(walk, words, context))
         case "csv":
-            text = walk_csv(walk, words, damage, later)
+            text = walk_csv(walk, words, context.damage, context.later)
         case "ndjson":
-            text = walk_lines(walk, words, damage, later)
+            text = walk_lines(walk, words, context.damage, context.later)
         case "json":
-            text = walk_json(walk, words, damage)
+            text = walk_json(walk, words, context.damage)
     # A lone surrogate, which JSON may have and UTF-8 may not, becomes a question mark.
     return text.encode("utf-8", "replace")
 

@@ -8,6 +8,7 @@ inspection: see tests/standards/test_report_396.py.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple
 
 from walkaround.base.message import message
 from walkaround.base.units import AS_WRITTEN
@@ -42,33 +43,42 @@ from walkaround.words.language import Words
 from walkaround.words.leak import gauges_text
 
 
-def contents_of(
-    walk: Walk,
-    words: Words,
-    damage: str = "",
-    photos: Mapping[str, bytes] = NO_PHOTOS,
-    likely: Likely = NOTHING_LIKELY,
-    later: Later = NOTHING_LATER,
-    shop: str = "",
-) -> Contents:
-    """Make the contents of the page of a walk that has begun.
+class WalkContext(NamedTuple):
+    """What a page tells of a walk that its events do not.
 
-    Args:
-        walk: the walk; the page says so if it is still under way.
-        words: the language; quantities are in the units of the rules.
+    Attributes:
         damage: a sentence about what the walk's file has lost; empty if nothing.
         photos: the available photos of the walk, by their digests.
         likely: the likely causes of open defects.
         later: what later walks found of open defects.
         shop: the shop in which it was walked; empty if it is not known.
     """
+
+    damage: str = ""
+    photos: Mapping[str, bytes] = NO_PHOTOS
+    likely: Likely = NOTHING_LIKELY
+    later: Later = NOTHING_LATER
+    shop: str = ""
+
+
+NO_CONTEXT = WalkContext()
+
+
+def contents_of(walk: Walk, words: Words, context: WalkContext = NO_CONTEXT) -> Contents:
+    """Make the contents of the page of a walk that has begun.
+
+    Args:
+        walk: the walk; the page says so if it is still under way.
+        words: the language; quantities are in the units of the rules.
+        context: what is known of it besides.
+    """
     assert walk.plan is not None
     words, vehicle = words.shown_in(AS_WRITTEN), walk.plan.vehicle
-    findings = findings_of(walk, words, later)
+    findings = findings_of(walk, words, context.later)
     sections = [
         (words("report-wrong"), [*_wrong(walk, findings, words)]),
-        (words("causes-title"), [*likely_blocks(likely, words)]),
-        (words("report-photos"), [*_photos(walk, findings, photos, words)]),
+        (words("causes-title"), [*likely_blocks(context.likely, words)]),
+        (words("report-photos"), [*_photos(walk, findings, context.photos, words)]),
         (words("report-unchecked"), [*unchecked_blocks(walk, words)]),
         (words("report-checked"), [*checked_blocks(walk, words)]),
         (words("report-holds"), [*hold_blocks(walk, words)]),
@@ -77,7 +87,7 @@ def contents_of(
         (words("report-sources"), [*_sources(walk, findings, words)]),
         (words("report-notes"), [*_notes(walk, findings, words)]),
         (words("report-by-hand"), [*signed_lines(walk, words)]),
-        (words("report-about-walk"), [*_about(walk, words, damage)]),
+        (words("report-about-walk"), [*_about(walk, words, context.damage)]),
     ]
     return Contents(
         language=words.language,
@@ -85,8 +95,8 @@ def contents_of(
         title=vehicle.name,
         about=words("report-about"),
         stamp=_stamp(walk, words),
-        facts=tuple(_head(walk, words, shop)),
-        headline=headline_text(walk, later, words),
+        facts=tuple(_head(walk, words, context.shop)),
+        headline=headline_text(walk, context.later, words),
         sections=tuple(Section(title, tuple(blocks)) for title, blocks in sections if blocks),
         foot=words("report-foot", vehicle=vehicle.name, walk=walk.id),
         page=words("report-page"),

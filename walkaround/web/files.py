@@ -18,6 +18,7 @@ from walkaround.plan.steps import Plan, Step
 from walkaround.records.export import FILE_KINDS, PAGES, FileKind, export_walk, file_name
 from walkaround.records.walk_line import is_walk_id
 from walkaround.records.walk_table import TABLE_KINDS, write_walks
+from walkaround.report.page import WalkContext
 from walkaround.vehicle.to_toml import vehicle_toml
 from walkaround.web.blinking_picture import blinking_webp
 from walkaround.words.language import Words
@@ -115,7 +116,7 @@ def record_file(parts: Parts, words: Words, name: str) -> Response:
     photos = parts.photos.read_available(walk_id, walk.photos_taken)
     likely = likely_causes(walk, parts.library) if kind in PAGES else NOTHING_LIKELY
     later, shop = parts.later(walk), parts.sharing.shop_of(walk_id) if kind in PAGES else ""
-    data = export_walk(walk, kind, words, damage, photos, likely, later, shop)
+    data = export_walk(walk, kind, words, WalkContext(damage, photos, likely, later, shop))
     return _download(data, _MEDIA_TYPES[kind], file_name(walk, kind))
 
 
