@@ -398,8 +398,9 @@ def test_what_nobody_told_is_said_not_to_be_given() -> None:
 
 
 def test_damage_to_the_walks_file_is_told() -> None:
-    blocks = contents_of(begun().walk, ENGLISH, WalkContext("Four entries are lost.")).sections[-1].blocks
-    assert any(isinstance(b, Prose) and "Four entries are lost." in b.text for b in blocks)
+    damage = "Four entries are lost."
+    blocks = contents_of(begun().walk, ENGLISH, WalkContext(damage)).sections[-1].blocks
+    assert any(isinstance(b, Prose) and damage in b.text for b in blocks)
 
 
 def test_lines_to_sign_stand_where_something_is_to_be_signed() -> None:
