@@ -95,10 +95,14 @@ class Sizes:
     def wrong_at(self, place: int, step: Step) -> list[str]:
         """Tell what is wrong with the step that they show, in both colors."""
         for watched in self.seen.values():
+            assert _answers(watched.phone)
             watched.phone.at(place)
         wrong = _wrong_now(self.seen, step)
         self.turn()
         wrong += _wrong_now(self.seen, step)
+        if step.kind == "wait":
+            # It has no answer to come to before its time is over.
+            return wrong
         at_most = {size: each for size, each in self.seen.items() if size.percent == MOST_PERCENT}
         return wrong + [f"{step.id}, {size}: no answer comes" for size in never_read(at_most)]
 
