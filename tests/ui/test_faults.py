@@ -56,13 +56,7 @@ async def test_a_tap_that_raises_says_so_and_the_next_one_works(
 @pytest.mark.parametrize(
     ("event", "data", "owner", "name", "fault"),
     [
-        (
-            "resize",
-            {"width": 700.0, "height": 900.0},
-            Device,
-            "width",
-            property(lambda _: 412.0, broken),
-        ),
+        ("resize", {"width": 700.0, "height": 900.0}, Device, "resize", broken),
         ("route_change", {"route": "/records"}, View, "arrive", broken),
         (
             "platform_brightness_change",
