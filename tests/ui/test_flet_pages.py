@@ -9,7 +9,7 @@ from __future__ import annotations
 import asyncio
 import subprocess
 import sys
-from collections.abc import AsyncIterator, MutableMapping
+from collections.abc import AsyncIterator, Iterator, MutableMapping
 from contextlib import asynccontextmanager
 from typing import Any
 
@@ -17,12 +17,15 @@ import flet as ft
 import msgpack
 import pytest
 from fastapi import FastAPI, WebSocketDisconnect
+from flet.controls.base_control import BaseControl
+from flet.controls.object_patch import DiffBuilder
 from flet.messaging.protocol import Message
 from flet_web.fastapi import app as unchanged_pages
 from flet_web.fastapi import app_manager
 from support.flet_harness import running
 
 from walkaround.disk import locations
+from walkaround.ui.page import flet_pages as flet_pages_module
 from walkaround.ui.page.flet_pages import (
     SESSION_BEFORE,
     UnfailingConnection,
@@ -162,6 +165,47 @@ async def test_no_message_is_written_out_for_a_log_that_is_off(
     async with _visit(pages):
         pass
     assert written
+
+
+_PLAIN_VALUES = (None, True, 1, 1.5, "a", b"a")
+
+
+def _held(of: DiffBuilder, control: ft.Control) -> list[str]:
+    """What Flet finds in a new control, and in one that is gone."""
+    found = [*of._configure_dataclass(control, None, False), *of._removed_controls(control, True)]
+    return [type(each).__name__ for each in found]
+
+
+def test_flet_finds_the_controls_in_a_control_and_passes_over_plain_values(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for name, search in flet_pages_module._SEARCHES.items():
+        monkeypatch.setattr(DiffBuilder, name, search)
+    builder = DiffBuilder(None, None, control_cls=BaseControl)
+    row = ft.Row([ft.Text("a"), ft.Container(ft.Icon(ft.Icons.ADD))])
+    before = _held(builder, row)
+    assert sorted(before) == sorted(2 * ["Row", "Text", "Container", "Icon"])
+    flet_pages(asyncio.Queue[ft.Page]().put)
+    assert _held(builder, row) == before
+    for value in _PLAIN_VALUES:
+        assert [*builder._configure_dataclass(value, None, False)] == []
+        assert [*builder._removed_controls(value, True)] == []
+
+
+def test_without_our_change_flet_goes_into_plain_values_too(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    gone_into = list[Any]()
+    search = flet_pages_module._SEARCHES["_configure_dataclass"]
+
+    def noted(builder: DiffBuilder, item: Any, *args: Any) -> Iterator[Any]:
+        gone_into.append(item)
+        return search(builder, item, *args)
+
+    monkeypatch.setattr(DiffBuilder, "_configure_dataclass", noted)
+    builder = DiffBuilder(None, None, control_cls=BaseControl)
+    assert len([*builder._configure_dataclass(ft.Text("a"), None, False)]) == 1
+    assert sum(type(item) in flet_pages_module._PLAIN for item in gone_into) > 10
 
 
 async def _vanishes(pages: FastAPI, opened: asyncio.Queue[ft.Page]) -> None:

@@ -12,7 +12,7 @@ for seconds (seen in Chromium).
 from __future__ import annotations
 
 import secrets
-from collections.abc import Awaitable, Callable, MutableMapping
+from collections.abc import Awaitable, Callable, Iterator, MutableMapping
 from contextlib import suppress
 from contextvars import ContextVar
 from typing import Any
@@ -21,6 +21,7 @@ import flet as ft
 from fastapi import FastAPI
 from flet.controls import base_control
 from flet.controls.id_counter import IdCounter
+from flet.controls.object_patch import DiffBuilder
 from flet.messaging.protocol import Message
 from flet_web.fastapi import app as flet_app  # type: ignore[import-untyped]
 from flet_web.fastapi import app_manager
@@ -33,6 +34,12 @@ _Send = Callable[[_Message], Awaitable[None]]
 
 _SOMEWHERE = 2**30
 """Numbers from here on to twice this take few bytes and are exact in a browser."""
+
+_PLAIN = frozenset({type(None), bool, int, float, str, bytes})
+"""Values in which there is no control."""
+_SEARCHES = {
+    name: getattr(DiffBuilder, name) for name in ("_configure_dataclass", "_removed_controls")
+}
 
 SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
 """The id of the session that the page being opened had before its link was cut, or nothing."""
@@ -49,6 +56,9 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     # Flet writes every message out in full for its log, before it knows whether that is on: a
     # twelfth of the time that a tap takes.
     Message.__repr__ = object.__repr__  # type: ignore[method-assign]
+    # Flet looks for controls in every value of each new or removed one: a quarter of its time.
+    for name, search in _SEARCHES.items():
+        setattr(DiffBuilder, name, _past_plain_values(search))
     pages: FastAPI = flet_app(
         main, assets_dir=str(locations.assets()), no_cdn=True, session_timeout_seconds=0
     )
@@ -64,6 +74,15 @@ def tell_failures(page: ft.Page, on_failure: Callable[[str], None]) -> None:
         on_failure: gets the error's text.
     """
     page.session.error = on_failure  # type: ignore[method-assign, assignment]
+
+
+def _past_plain_values(search: Callable[..., Iterator[Any]]) -> Callable[..., Iterator[Any]]:
+    """Return a search for controls that finds at once that a plain value holds none."""
+
+    def searched(builder: DiffBuilder, item: Any, *args: Any) -> Iterator[Any]:
+        return iter(()) if type(item) in _PLAIN else search(builder, item, *args)
+
+    return searched
 
 
 async def _no_old_one(name: str) -> None:
