@@ -38,8 +38,11 @@ _SOMEWHERE = 2**30
 _PLAIN = frozenset({type(None), bool, int, float, str, bytes})
 """Values in which there is no control."""
 _SEARCHES = {
-    name: getattr(DiffBuilder, name) for name in ("_configure_dataclass", "_removed_controls")
+    name: search
+    for name in ("_configure_dataclass", "_removed_controls")
+    if (search := getattr(DiffBuilder, name, None))
 }
+"""No page depends on them: with a Flet that has them no more it is slower, and a test says so."""
 
 SESSION_BEFORE: ContextVar[str] = ContextVar("SESSION_BEFORE", default="")
 """The id of the session that the page being opened had before its link was cut, or nothing."""
