@@ -1,4 +1,4 @@
-"""Ears that hear what a test says, for screens without a microphone."""
+"""Speech recognition that hears what a test says, for screens without a microphone."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ class Talk:
 
 
 def scripted(now_s: Callable[[], float]) -> tuple[AudioStreams, ScriptedProcess]:
-    """Ears that are installed, and the process behind them."""
+    """Speech recognition that is installed, and the process behind them."""
     process = ScriptedProcess()
     return AudioStreams(process, installed=True, now_s=now_s), process
 
