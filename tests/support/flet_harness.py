@@ -33,6 +33,10 @@ from flet.messaging.protocol import Message, MessageAction, configure_encode_obj
 from flet.messaging.session import Session
 from flet.pubsub.pubsub_hub import PubSubHub
 
+from walkaround.ui.page.flet_pages import quicken_flet
+
+quicken_flet()  # as the app does
+
 # Turns of the event loop without news after which nothing more is expected by itself.
 _QUIET_TURNS = 5
 _MOST_TURNS = 500

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Sequence
+from functools import cache
 from itertools import combinations, permutations, product
 from typing import Any
 
@@ -151,25 +152,35 @@ LAMPS = ("tail", "marker", "stop", "left_turn", "right_turn", "left_stop_turn", 
 @st.composite
 def made_sources(draw: st.DrawFn, of: Sequence[str] = LAMPS, most: int = 5) -> PowerSource:
     """Up to `most` switches, positions that light random circuits, random needs and exclusions."""
-    count = draw(st.integers(1, most))
-    names = [f"s{n}" for n in range(count)]
+    names = [f"s{n}" for n in range(draw(st.integers(1, most)))]
     # More than one position for two switches at most, or the brute force would not end.
-    doubles = draw(st.sets(st.sampled_from(names), max_size=2))
-    lights = st.dictionaries(
-        st.sampled_from(of), st.sampled_from(["steady", "flashing"]), min_size=1, max_size=4
-    )
+    doubles = draw(some_of(*names, most=2))
     switches = []
     for name in names:
-        others = [other for other in names if other != name]
-        some = st.lists(st.sampled_from(others), max_size=1) if others else st.just([])
+        one = some_of(*[other for other in names if other != name], most=1)
         positions = {
-            id_: {"lights": draw(lights), "excludes": draw(some), "needs": draw(rarely(some))}
+            id_: {"lights": draw(lit(*of)), "excludes": draw(one), "needs": draw(rarely(one))}
             for id_ in (("a", "b") if name in doubles else ("a",))
         }
         switches.append(switch(name, **positions))
     return source(switches)
 
 
+@cache
+def lit(*of: str) -> st.SearchStrategy[dict[str, str]]:
+    """One to four circuits and how they are lit."""
+    return st.dictionaries(
+        st.sampled_from(of), st.sampled_from(["steady", "flashing"]), min_size=1, max_size=4
+    )
+
+
+@cache
+def some_of(*names: str, most: int) -> st.SearchStrategy[list[str]]:
+    """Up to `most` of these names; the same strategy each time, as a new one is slow to begin."""
+    return st.lists(st.sampled_from(names), max_size=most, unique=True) if names else st.just([])
+
+
+@cache
 def rarely(some: st.SearchStrategy[list[str]]) -> st.SearchStrategy[list[str]]:
     """Nothing, mostly."""
     return st.one_of(st.just([]), st.just([]), some)

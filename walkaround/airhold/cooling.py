@@ -68,8 +68,8 @@ def is_cooling(fall: Fall, limit_psi_per_min: float) -> bool:
 
 def line_miss(fall: Fall) -> float:
     """Tell how badly a leak alone misses the readings, chi square."""
-    shape = _shape(fall.lost_psi, fall.minutes, fall.minutes)
-    return max(0.0, shape.yy - shape.yt**2 / shape.tt) / fall.variance_psi2
+    (yy, yt), (_, tt) = _products([fall.lost_psi, fall.minutes])
+    return max(0.0, yy - yt**2 / tt) / fall.variance_psi2
 
 
 def cooled_share(seconds: Floats, time_s: float) -> Floats:
@@ -87,18 +87,22 @@ def cooling_miss(fall: Fall, limit: float, surer_per_psi: float = 0.0) -> float:
         surer_per_psi: taken off for each psi of cooling, so that more of it counts as nearer.
     """
     tilt = surer_per_psi * fall.variance_psi2 / 2.0
-    curves = (cooled_share(fall.minutes * 60.0, time_s) for time_s in TIMES_S)
-    shapes = (_shape(fall.lost_psi, fall.minutes, curve) for curve in curves)
+    curves = [cooled_share(fall.minutes * 60.0, time_s) for time_s in TIMES_S]
+    (yy, yt, *ycs), (_, tt, *tcs), *products = _products([fall.lost_psi, fall.minutes, *curves])
+    ccs = [row[n] for n, row in enumerate(products, 2)]
     # Miss - 2 tilt A is again a sum of squares and products: only the product of y and c differs.
-    tilted = (shape._replace(yc=shape.yc + tilt) for shape in shapes)
-    return min(_least(shape, limit) for shape in tilted) / fall.variance_psi2
+    shapes = (
+        _Shape(yy, yt, yc + tilt, tt, tc, cc) for yc, tc, cc in zip(ycs, tcs, ccs, strict=True)
+    )
+    return min(_least(shape, limit) for shape in shapes) / fall.variance_psi2
 
 
-def _shape(lost: Floats, minutes: Floats, curve: Floats) -> _Shape:
-    away = np.stack((lost, minutes, curve))
+def _products(curves: list[Floats]) -> list[list[float]]:
+    """Return the sum of products of each two curves, each taken from its own mean."""
+    away = np.array(curves)
     away -= away.mean(axis=1, keepdims=True)
-    (yy, yt, yc), (_, tt, tc), (*_, cc) = (away @ away.T).tolist()
-    return _Shape(yy, yt, yc, tt, tc, cc)
+    products: list[list[float]] = (away @ away.T).tolist()
+    return products
 
 
 def _least(shape: _Shape, limit: float) -> float:

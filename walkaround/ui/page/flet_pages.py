@@ -56,17 +56,22 @@ def flet_pages(main: Callable[[ft.Page], Awaitable[None]]) -> FastAPI:
     # for the one it knew; its player would stay with what is gone, silent for good.
     start = _SOMEWHERE + secrets.randbelow(_SOMEWHERE)
     base_control.ControlId = IdCounter(start)  # type: ignore[attr-defined]
-    # Flet writes every message out in full for its log, before it knows whether that is on: a
-    # twelfth of the time that a tap takes.
-    Message.__repr__ = object.__repr__  # type: ignore[method-assign]
-    # Flet looks for controls in every value of each new or removed one: a quarter of its time.
-    for name, search in _SEARCHES.items():
-        setattr(DiffBuilder, name, _past_plain_values(search))
+    quicken_flet()
     pages: FastAPI = flet_app(
         main, assets_dir=str(locations.assets()), no_cdn=True, session_timeout_seconds=0
     )
     pages.add_middleware(UnfailingConnection)
     return pages
+
+
+def quicken_flet() -> None:
+    """Spare Flet what it does in vain at each change of a page."""
+    # It writes every message out in full for its log, before it knows whether that is on: a
+    # twelfth of the time that a tap takes.
+    Message.__repr__ = object.__repr__  # type: ignore[method-assign]
+    # It looks for controls in every value of each new or removed one: a quarter of its time.
+    for name, search in _SEARCHES.items():
+        setattr(DiffBuilder, name, _past_plain_values(search))
 
 
 def tell_failures(page: ft.Page, on_failure: Callable[[str], None]) -> None:
