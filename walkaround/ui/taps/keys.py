@@ -108,8 +108,8 @@ class KeyTaps:
     def _context(self, walk: Walk, step: Step | None) -> PressContext:
         view, last = self._view, walk.events[-1]
         now = view.parts.clock()
-        untapped = isinstance(last, Answered) and last.by != "tap"
-        untapped = untapped and (last.who, last.at.boot) == (view.who, now.boot)
+        without_tap = isinstance(last, Answered) and last.by != "tap"
+        without_tap = without_tap and (last.who, last.at.boot) == (view.who, now.boot)
         return PressContext(
             place=self.place(walk, step),
             since_s=view.parts.timing.now_s() - self._walk_taps.appeared_s,
@@ -119,7 +119,7 @@ class KeyTaps:
             locked=step is not None and has_many_lamps(step) and self.unlocked != step.id,
             ok_needs_tap=step is not None and tap_needed(walk, step, ok=True) is not None,
             defect_needs_tap=step is not None and tap_needed(walk, step, ok=False) is not None,
-            answered_ago_s=passed_s(last.at, now) if untapped else None,
+            answered_ago_s=passed_s(last.at, now) if without_tap else None,
         )
 
     def place(self, walk: Walk, step: Step | None) -> Place:
