@@ -3,7 +3,8 @@
 What hypothesis draws is the same in each run; `--hypothesis-profile anew` draws something else,
 and more of it. `no_shrinking` is for runs of which only the result counts.
 Messages read as English wherever a test turns them into text. What takes longest comes first, so
-that no worker is left alone with it at the end: tests in a browser, then the longest other files.
+that no worker is left alone with it at the end. Files of tests in a browser, which wait a lot, take
+turns with others, which do not.
 """
 
 import gc
@@ -32,27 +33,36 @@ settings.load_profile("same")
 gc.set_threshold(100_000, 50, 100)
 
 LONGEST = (
+    "browser/test_air_hold.py",
+    "browser/test_link.py",
+    "browser/test_looks.py",
+    "browser/test_lost_and_found.py",
+    "browser/test_whole_walk.py",
     "test_cli.py",
-    "ui/test_screens.py",
-    "ui/test_leak_screens.py",
-    "report/test_page.py",
+    "browser/test_several_walks.py",
+    "browser/test_link_pages.py",
+    "browser/test_taps.py",
     "airhold/test_verdict.py",
-    "standards/test_speech_understood.py",
-    "test_mutants.py",
-    "library/test_strangers.py",
-    "standards/test_spanish_understood.py",
-    "records/test_walk_file.py",
-    "ui/test_finding_screens.py",
-    "ui/test_pseudo_screens.py",
+    "browser/test_brake_walk.py",
+    "browser/test_pairing.py",
+    "report/test_page.py",
     "test_style.py",
-    "causes/test_truth.py",
-    "rounds/test_plan_rounds.py",
-    "plan/test_safe_orders.py",
-    "words/test_pseudo_language.py",
-    "test_packaging.py",
+    "browser/test_chambers.py",
+    "ui/test_pseudo_screens.py",
+    "benchmarks/test_bench_many_walks.py",
     "ui/test_vehicle_screens.py",
+    "causes/test_truth.py",
+    "benchmarks/test_bench_taps.py",
+    "plan/test_plumbing.py",
+    "ui/test_screens.py",
+    "test_mutants.py",
+    "ui/test_hold_screens.py",
+    "rounds/test_plan_rounds.py",
+    "library/test_languages.py",
+    "library/test_strangers.py",
+    "standards/test_speech_understood.py",
 )
-"""The files without a browser that take longest, as `--durations` told, longest first."""
+"""The files that take longest, as `--durations` told, longest first."""
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -66,13 +76,16 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    browser = {item.path for item in items if item.get_closest_marker("browser")}
+    """Sort the files, as each worker collected in an order of its own."""
     here = Path(__file__).parent
     longest = {here / name: place for place, name in enumerate(LONGEST)}
     assert all(path.exists() for path in longest), "LONGEST names a file that is not there."
-    last = len(longest)
-    # By path besides, as each worker collected in an order of its own.
-    items.sort(key=lambda i: (i.path not in browser, longest.get(i.path, last), i.path))
+    files = sorted({i.path for i in items}, key=lambda p: (longest.get(p, len(longest)), p))
+    browser = {item.path for item in items if item.get_closest_marker("browser")}
+    waiting, working = [p for p in files if p in browser], [p for p in files if p not in browser]
+    places = {path: 2 * n for n, path in enumerate(waiting)}
+    places |= {path: 2 * n + 1 for n, path in enumerate(working)}
+    items.sort(key=lambda item: places[item.path])
 
 
 def pytest_collection_finish() -> None:

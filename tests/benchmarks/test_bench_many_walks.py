@@ -107,7 +107,7 @@ def _started(chromium: Browser, data: Path) -> tuple[float, float, float]:
         command.start()
         urllib.request.urlopen(command.address).close()
         answered = perf_counter()
-        with in_hand(chromium) as phone:
+        with in_hand(chromium, sharp=True) as phone:
             phone.open(command.address)
             drawn = perf_counter()
             phone.button("Records").tap()

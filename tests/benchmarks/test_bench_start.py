@@ -63,7 +63,7 @@ def _medians_s(
             with urllib.request.urlopen(address) as answer:
                 assert answer.status == 200
             answered_s = time.perf_counter() - before
-            with in_hand(chromium) as phone:
+            with in_hand(chromium, sharp=True) as phone:
                 phone.open(address)
                 times.append((answered_s, time.perf_counter() - before))
     return [statistics.median(each) for each in zip(*times, strict=True)]

@@ -76,14 +76,21 @@ def data(tmp_path: Path) -> Path:
 
 
 @pytest.fixture(scope="module")
-def one_page(chromium: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Kept]:
+def one_page(
+    chromium: Browser, request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Kept]:
     """One app and one page for all tests of a file, each of which has a walk of its own.
 
     A file asks for it by the mark `usefixtures`: a page that is opened costs as much as a dozen
     screens on it.
     """
-    with keeping(chromium, tmp_path_factory.mktemp("kept")) as made:
+    with keeping(chromium, tmp_path_factory.mktemp("kept"), sharp=_sharp(request)) as made:
         yield made
+
+
+def _sharp(request: pytest.FixtureRequest) -> bool:
+    """Whether the test, or its file, looks at pixels."""
+    return request.node.get_closest_marker("sharp") is not None
 
 
 def _kept(request: pytest.FixtureRequest) -> Kept | None:
@@ -128,7 +135,8 @@ def phone(chromium: Browser, request: pytest.FixtureRequest, tmp_path: Path) -> 
     """A phone; name it after the app, so that it is put away first."""
     app: Served | None = request.getfixturevalue("app") if "app" in request.fixturenames else None
     timing, kept = app.parts.timing if app else Timing(), _kept(request)
-    with nullcontext(kept.phone()) if kept else in_hand(chromium, dead_s=timing.dead_s) as held:
+    own = in_hand(chromium, dead_s=timing.dead_s, sharp=_sharp(request))
+    with nullcontext(kept.phone()) if kept else own as held:
         yield held
         if request.node.stash.get(_FAILED, False):
             held.page.screenshot(path=tmp_path / "failed.png")

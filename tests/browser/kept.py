@@ -47,10 +47,11 @@ class StayingPhone(Phone):
 class Kept:
     """An app and the phone at it; a phone on which a test failed is not used again."""
 
-    def __init__(self, browser: Browser, app: Served, clock: FakeClock) -> None:
+    def __init__(self, browser: Browser, app: Served, clock: FakeClock, *, sharp: bool) -> None:
         self.app = app
         self.clock = clock
         self._browser = browser
+        self._sharp = sharp
         self._held = ExitStack()
         self._phone: Phone | None = None
 
@@ -58,7 +59,7 @@ class Kept:
         """The phone, as large and as light as at first."""
         if self._phone is None:
             dead_s = self.app.parts.timing.dead_s
-            made = in_hand(self._browser, dead_s=dead_s, kind=StayingPhone)
+            made = in_hand(self._browser, dead_s=dead_s, sharp=self._sharp, kind=StayingPhone)
             self._phone = self._held.enter_context(made)
         width, height = SIZES["phone"]
         self._phone.page.set_viewport_size({"width": width, "height": height})
@@ -72,11 +73,11 @@ class Kept:
 
 
 @contextmanager
-def keeping(browser: Browser, folder: Path) -> Iterator[Kept]:
+def keeping(browser: Browser, folder: Path, *, sharp: bool) -> Iterator[Kept]:
     """An app with brief sounds, which takes an answer at once, on a clock that tests move."""
     clock, voice = FakeClock(), BriefVoice(folder / "speech")
     with served(folder / "data", clock, voice, timing=Timing(dead_s=0.0)) as app:
-        kept = Kept(browser, app, clock)
+        kept = Kept(browser, app, clock, sharp=sharp)
         try:
             yield kept
         finally:

@@ -67,6 +67,9 @@ HTMLMediaElement.prototype.play = function () {
 FRAME_MS = 66
 """A page draws no oftener. While a sound plays Flet draws all the time, which without a graphics
 card costs all of a core; a single change is drawn at once all the same."""
+COARSE = 0.5
+"""Pixels of the screen for each logical one, across and down: without a graphics card filling them
+costs a third of a step. What looks at pixels has them all."""
 _DRAW_SELDOM = f"""(() => {{
   const draw = window.requestAnimationFrame.bind(window);
   let last_ms = -Infinity;
@@ -384,12 +387,17 @@ def in_hand(
     *,
     dead_s: float = Timing().dead_s,
     smooth: bool = False,
+    sharp: bool = False,
     kind: type[Phone] = Phone,
 ) -> Iterator[Phone]:
-    """A phone of this size, in a browser profile of its own; the rest as `Phone` has it."""
+    """A phone of this size, in a browser profile of its own; the rest as `Phone` has it.
+
+    `sharp` draws every pixel, as does a smooth one.
+    """
     width, height = SIZES[size]
     context = browser.new_context(
         viewport={"width": width, "height": height},
+        device_scale_factor=1.0 if sharp or smooth else COARSE,
         has_touch=True,
         accept_downloads=True,
     )

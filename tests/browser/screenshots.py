@@ -46,7 +46,7 @@ def shoot(folder: Path, only: Collection[str] = ()) -> int:
         _refuse_unknown(only, plans)
         for name, show in {**SCREENS, **RARER}.items():
             if not only or name in only:
-                with in_hand(browser, dead_s=0.0) as phone:
+                with in_hand(browser, dead_s=0.0, sharp=True) as phone:
                     show(app, phone)
                     _all_sights(Watched(phone, opened[-1]), folder, name.replace(" ", "_"))
         for name in PAGES:
@@ -60,7 +60,7 @@ def shoot(folder: Path, only: Collection[str] = ()) -> int:
             ]
             if asked:
                 walk_id = app.parts.open_walks.begin(plan, WHO)
-                with in_hand(browser, dead_s=0.0) as phone:
+                with in_hand(browser, dead_s=0.0, sharp=True) as phone:
                     phone.open(app.address, f"walk/{walk_id}")
                     for step in plan.steps:
                         if step in asked:

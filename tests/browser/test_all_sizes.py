@@ -57,7 +57,8 @@ Phones = Mapping[Sight, Phone]
 def phones(chromium: Browser, sizes: Sequence[Sight]) -> Iterator[Phones]:
     """A phone for each of these."""
     with ExitStack() as held:
-        yield {size: held.enter_context(in_hand(chromium, dead_s=0.0)) for size in sizes}
+        made = {size: in_hand(chromium, dead_s=0.0, sharp=True) for size in sizes}
+        yield {size: held.enter_context(phone) for size, phone in made.items()}
 
 
 class Sizes:

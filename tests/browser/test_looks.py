@@ -23,7 +23,7 @@ from browser.seeds import PUMP_TRAILER, SEMITRAILER, walked
 from browser.seldom_screens import SELDOM, TAIL, Screen
 from browser.serving import Served
 
-pytestmark = pytest.mark.browser
+pytestmark = [pytest.mark.browser, pytest.mark.sharp]
 ONE_PAGE = pytest.mark.usefixtures("one_page")
 
 CONTRAST = 7.0
