@@ -143,8 +143,8 @@ class Parts:
 
     def words_in(self, language: str) -> Words:
         """Return the words of a language that comes with the app; `words` for any other."""
-        known = language != self.words.language and language in languages()
-        return language_words(language) if known else self.words
+        is_another = language != self.words.language and language in languages()
+        return language_words(language) if is_another else self.words
 
     def close(self) -> None:
         """End the processes that speak and hear, and give the data folder back."""

@@ -120,8 +120,8 @@ def _parser(words: Words) -> argparse.ArgumentParser:
     steps = commands.add_parser("steps", help=words("help-steps"))
     steps.add_argument("vehicle", type=Path, metavar="VEHICLE.toml")
     steps.add_argument("--power", choices=["box", "cab", "helper"], default="")
-    said, told = get_args(Wording), words("help-wording")
-    steps.add_argument("--wording", choices=said, default="short", help=told)
+    wordings, purpose = get_args(Wording), words("help-wording")
+    steps.add_argument("--wording", choices=wordings, default="short", help=purpose)
     add_json(steps, words)
     steps.set_defaults(run=_steps)
     wiring = commands.add_parser("wiring", help=words("help-wiring"))
@@ -179,8 +179,8 @@ def _add_serving(parser: argparse.ArgumentParser, words: Words) -> None:
 
 
 def _add_language(parser: argparse.ArgumentParser, words: Words) -> None:
-    told = words("help-language", languages=languages())
-    parser.add_argument("--language", choices=languages(), default=argparse.SUPPRESS, help=told)
+    among, purpose = languages(), words("help-language", languages=languages())
+    parser.add_argument("--language", choices=among, default=argparse.SUPPRESS, help=purpose)
 
 
 def _listed(kinds: Sequence[str]) -> str:
@@ -209,9 +209,9 @@ def _wiring(options: argparse.Namespace) -> int:
 def _causes(options: argparse.Namespace) -> int:
     library = _library_of_today()
     case = read_case(options.case, library, today(system_clock))
-    told = case.findings
-    document = causes_document(case.vehicle, told, options.words)
-    print_document(options, document, causes_text(told, options.words))
+    findings = case.findings
+    document = causes_document(case.vehicle, findings, options.words)
+    print_document(options, document, causes_text(findings, options.words))
     return 0
 
 

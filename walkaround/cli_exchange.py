@@ -57,9 +57,9 @@ def _share(options: argparse.Namespace) -> int:
         "key": key.public,
     }
     signed = {"shop": shop_label(key.shop), "key": long_key(key.public)}
-    told = words("cli-shared", count=len(shared.walks), **signed)
+    summary = words("cli-shared", count=len(shared.walks), **signed)
     lines = [words("cli-left-out", walk=walk, why=why) for walk, why in left_out.items()]
-    print_document(options, document, "\n".join([told, *lines]))
+    print_document(options, document, "\n".join([summary, *lines]))
     return 1 if left_out else 0
 
 

@@ -43,9 +43,9 @@ def _publish(options: argparse.Namespace) -> int:
     write_secret(_kept(data), without_password(options.address).encode())
     left_out = {walk: words.text(why) for walk, why in done.left_out.items()}
     document = {"walks": done.walks, "facts": done.facts, "same": done.same, "left_out": left_out}
-    told = words("cli-published", walks=done.walks, facts=done.facts, same=done.same)
+    summary = words("cli-published", walks=done.walks, facts=done.facts, same=done.same)
     lines = [words("cli-left-out", walk=walk, why=why) for walk, why in left_out.items()]
-    print_document(options, document, "\n".join([told, *lines]))
+    print_document(options, document, "\n".join([summary, *lines]))
     return 1 if left_out else 0
 
 

@@ -105,9 +105,9 @@ def lamp_problems(
     ids = [lamp.id for lamp in lamps]
     what = message("trouble-no-lamp-of-this-id")
     problems = [
-        Problem(where, f"electrical.lamps {told.id}", what, nearest(told.id, ids))
-        for told in electrical.lamps
-        if told.id not in ids
+        Problem(where, f"electrical.lamps {lamp.id}", what, nearest(lamp.id, ids))
+        for lamp in electrical.lamps
+        if lamp.id not in ids
     ]
     circuits = circuits_of(vehicle, connectors)
     unfed = [lamp for lamp in lamps if _circuit_of(lamp, vehicle, circuits, connectors) is None]

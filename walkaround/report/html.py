@@ -151,5 +151,5 @@ def _table(table: Table) -> Iterator[str]:
 def _cell(text: str, head: str, *, strong: bool) -> str:
     """Write a cell; on a narrow screen, which shows no head, it tells by itself what it holds."""
     look = ' class="strong"' if strong else ""
-    told = f' data-head="{escape(head)}"' if head else ""
-    return f"<td{look}{told}>{escape(text)}</td>"
+    head_attribute = f' data-head="{escape(head)}"' if head else ""
+    return f"<td{look}{head_attribute}>{escape(text)}</td>"

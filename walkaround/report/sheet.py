@@ -164,8 +164,8 @@ class PaperSheet(FPDF):
     def put_photo(self, photo: Photo, x: float, y: float, width: float, height: float) -> None:
         """Place a whole photo in a box, mm, at its left."""
         jpeg = io.BytesIO(photo.jpeg)
-        told = photo.caption
-        self.image(jpeg, x=x, y=y, w=width, h=height, keep_aspect_ratio=True, alt_text=told)
+        caption = photo.caption
+        self.image(jpeg, x=x, y=y, w=width, h=height, keep_aspect_ratio=True, alt_text=caption)
 
     def stamp(self, stamp: str) -> None:
         """Write across the sheet in outline, so that it hides no text or picture, nor they it."""

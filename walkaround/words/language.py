@@ -273,8 +273,8 @@ class _Listed(str):
 
 def entries_of(sources: Iterable[str]) -> dict[str, str]:
     """Return each entry of message files by its name, unparsed; that of a term begins with `-`."""
-    found = (match for source in sources for match in _ENTRY.finditer(source))
-    return {match[1]: match[0] for match in found}
+    entries = (match for source in sources for match in _ENTRY.finditer(source))
+    return {match[1]: match[0] for match in entries}
 
 
 def language_name(language: str) -> str:

@@ -38,8 +38,8 @@ def tag_caution(view: View, walk: Walk) -> Sequence[ft.Control]:
     if walk.tag != "placed":
         return []
     last = next(event for event in reversed(walk.signed) if event.what == "tag_placed")
-    told = view.words("sign-tagged", name=last.name, time=f"{last.at.local():%Y-%m-%d %H:%M}")
-    return [caution(told, key="tagged")]
+    tagged = view.words("sign-tagged", name=last.name, time=f"{last.at.local():%Y-%m-%d %H:%M}")
+    return [caution(tagged, key="tagged")]
 
 
 def signatures_card(view: View, walk: Walk) -> ft.Control:
