@@ -69,7 +69,8 @@ def pytest_configure(config: pytest.Config) -> None:
     """Have each worker begin to collect elsewhere: what one has compiled the others only read."""
     worker = getattr(config, "workerinput", None)
     if worker is not None and config.args == config.getini("testpaths"):
-        places = sorted(str(path) for path in Path(__file__).parent.iterdir())
+        here = Path(__file__).parent
+        places = sorted(str(path) for path in here.iterdir() if path.name != "conftest.py")
         start = len(places) * int(worker["workerid"].removeprefix("gw")) // worker["workercount"]
         config.args[:] = places[start:] + places[:start]
 
