@@ -67,7 +67,7 @@ HTMLMediaElement.prototype.play = function () {
 FRAME_MS = 66
 """A page draws no oftener. While a sound plays Flet draws all the time, which without a graphics
 card costs all of a core; a single change is drawn at once all the same."""
-COARSE = 0.5
+COARSE = 0.25
 """Pixels of the screen for each logical one, across and down: without a graphics card filling them
 costs a third of a step. What looks at pixels has them all."""
 _DRAW_SELDOM = f"""(() => {{
