@@ -75,8 +75,8 @@ def later_looks(walk: Walk, overview: Overview, walk_of: Callable[[str], Walk]) 
     later: dict[str, tuple[LaterLook, ...]] = {}
     for step, looks in later_walks(line, of_vehicle).items():
         with suppress(WalkaroundError):
-            later_looks = (look_of(walk_of(id_), step, state) for state, id_ in looks)
-            later[step] = tuple(look for look in later_looks if look)
+            each_look = (look_of(walk_of(id_), step, state) for state, id_ in looks)
+            later[step] = tuple(look for look in each_look if look)
     return later
 
 
